@@ -1,0 +1,89 @@
+#pragma once
+// A window in the bore as a closed chain of lines and arcs on the unrolled wall, and its area on one side of a level line.
+//
+// x runs round the bore along the wall (arc, not chord) from the window's centre line, clockwise seen from the plug;
+// y runs DOWN the bore: the drop below the crown edge's TDC place. All in metres.
+
+#include <array>
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "base/error.hpp"
+
+namespace portwright::geometry {
+
+struct Point {
+  double x = 0.0, y = 0.0;
+};
+
+/// A line or a circular arc that runs monotonically in y.
+struct Piece {
+  Point from, to;
+  Point centre;         ///< of the arc; unused for a line
+  double radius = 0.0;  ///< 0 for a line
+  bool clockwise = false;
+};
+
+/// What a caliper and a wheel say of a window, before it becomes an outline. Lengths [m], angles [rad].
+struct WindowShape {
+  double roof = 0.0;          ///< y of the highest point
+  double floor = 0.0;         ///< y of the lowest point
+  double width = 0.0;         ///< chord, over both windows and the bridge
+  double corner_roof = 0.0;   ///< radius on the unrolled wall
+  double corner_floor = 0.0;
+  double roof_slope = 0.0;    ///< + rises toward +x; the caller turns "toward the exhaust" into this sign
+  double roof_arch = 0.0;     ///< middle above the ends
+  double bridge = 0.0;        ///< width of the bridge, 0 for none
+  double bridge_at = 0.0;     ///< middle of the bridge, x
+};
+
+/// Why a shape cannot be a window; numbers only, so that the sampled path needs no text.
+enum class ShapeFault { none, floor_above_roof, no_width, wider_than_bore, corners_too_large, arch_too_high, bridge_too_wide };
+
+class Window {
+ public:
+  Window() = default;
+
+  /// Builds the chain; on a fault the window is empty and `fault` says why. Corners, arches and slopes that do not fit by
+  /// less than a reading's error are drawn in to what fits (corner_roof + corner_floor <= height, corner <= half width).
+  static Window from_shape(const WindowShape& shape, double bore, ShapeFault* fault = nullptr);
+
+  /// From traced points: x from the centre line on the unrolled wall, y down from the highest point; closed of itself.
+  /// Refused: fewer than three points, crossing itself, no area.
+  static base::Result<Window> from_outline(std::span<const Point> points, double roof);
+
+  /// The same window moved: y + dy.
+  [[nodiscard]] Window moved_down(double dy) const;
+
+  /// Area on the upper side of the level line y [m²]: what a crown edge at that drop leaves open. 0 above the roof, area() below the floor.
+  [[nodiscard]] double area_above(double level) const;
+  /// Area on the lower side [m²]: what a skirt edge at that level leaves open.
+  [[nodiscard]] double area_below(double level) const { return area_ - area_above(level); }
+  [[nodiscard]] double area() const { return area_; }
+
+  /// Open width along the wall at a level [m] (the bridge not counted).
+  [[nodiscard]] double width_at(double level) const;
+  /// Leftmost and rightmost x of the window between two levels [m]; empty range (left > right) where there is none.
+  struct Extent {
+    double left = 1.0, right = -1.0;
+    [[nodiscard]] bool empty() const { return left > right; }
+  };
+  [[nodiscard]] Extent extent(double level_from, double level_to) const;
+  [[nodiscard]] Extent extent() const { return extent(roof_, floor_); }
+
+  [[nodiscard]] double roof() const { return roof_; }
+  [[nodiscard]] double floor() const { return floor_; }
+  [[nodiscard]] bool empty() const { return area_ <= 0.0; }
+  /// Levels at which the area's law changes, ascending, roof first and floor last.
+  [[nodiscard]] std::span<const double> levels() const;
+  /// The chain, loop after loop (two loops with a bridge), as built: `y` in the same datum as roof().
+  [[nodiscard]] std::vector<std::vector<Point>> polygons(double tolerance) const;
+  [[nodiscard]] std::vector<std::vector<Piece>> chains() const;
+
+ private:
+  // The maker of window.cpp decides the storage: fixed capacity for shapes, a shared immutable chain for traced outlines.
+  double roof_ = 0.0, floor_ = 0.0, area_ = 0.0;
+};
+
+}  // namespace portwright::geometry
