@@ -66,7 +66,8 @@ ensure_packages() {
   size=$(download_size "${missing[@]}")
   say "Missing Debian packages: ${missing[*]}"
   if [ "$update" = yes ]; then
-    say "(apt has no list of them yet, so their size is known only after apt-get update)"
+    say "apt has no list of them yet, so their exact size is known only after apt-get update:"
+    sed -n 's/^# Size: /  /p' "$@" >&2
   else
     say "With what they need: ${size:-size unknown}."
   fi
