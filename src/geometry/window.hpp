@@ -10,20 +10,10 @@
 #include <vector>
 
 #include "base/error.hpp"
+#include "geometry/window_law.hpp"
+#include "geometry/window_piece.hpp"
 
 namespace portwright::geometry {
-
-struct Point {
-  double x = 0.0, y = 0.0;
-};
-
-/// A line or a circular arc that runs monotonically in y.
-struct Piece {
-  Point from, to;
-  Point centre;         ///< of the arc; unused for a line
-  double radius = 0.0;  ///< 0 for a line
-  bool clockwise = false;
-};
 
 /// What a caliper and a wheel say of a window, before it becomes an outline. Lengths [m], angles [rad].
 struct WindowShape {
@@ -33,8 +23,8 @@ struct WindowShape {
   double corner_roof = 0.0;   ///< radius on the unrolled wall
   double corner_floor = 0.0;
   double roof_slope = 0.0;    ///< + rises toward +x; the caller turns "toward the exhaust" into this sign
-  double roof_arch = 0.0;     ///< middle above the ends
-  double bridge = 0.0;        ///< width of the bridge, 0 for none
+  double roof_arch = 0.0;     ///< middle above the ends, square to the line between them
+  double bridge = 0.0;        ///< width of the bridge (chord), 0 for none
   double bridge_at = 0.0;     ///< middle of the bridge, x
 };
 
@@ -45,8 +35,12 @@ class Window {
  public:
   Window() = default;
 
-  /// Builds the chain; on a fault the window is empty and `fault` says why. Corners, arches and slopes that do not fit by
-  /// less than a reading's error are drawn in to what fits (corner_roof + corner_floor <= height, corner <= half width).
+  /// Builds the chain; on a fault the window is empty and `fault` says why. The chord becomes the arc bore * asin(chord / bore).
+  /// Roof corners are tangent to the side and to the sloped or arched roof; `roof` is the highest point that is left, so a
+  /// rounded high corner lies at it. A bridge has straight edges; the corners beside it take the radii of the outer ones
+  /// as far as the width of their side leaves room. Corners, arches and slopes that fail to fit by less than 0.5 mm
+  /// (a reading's error) are drawn in to what fits: corner_roof + corner_floor <= height, corner <= half the width,
+  /// arch up to a half circle. Negative radii, arches and bridges within a reading's error of 0 are 0. No allocation.
   static Window from_shape(const WindowShape& shape, double bore, ShapeFault* fault = nullptr);
 
   /// From traced points: x from the centre line on the unrolled wall, y down from the highest point; closed of itself.
@@ -82,8 +76,25 @@ class Window {
   [[nodiscard]] std::vector<std::vector<Piece>> chains() const;
 
  private:
-  // The maker of window.cpp decides the storage: fixed capacity for shapes, a shared immutable chain for traced outlines.
+  friend class WindowBuilder;
+  struct Trace;  // the immutable chain of a traced outline
+
+  static constexpr int max_pieces = 24, max_levels = 20, max_circles = 12;
+
+  [[nodiscard]] std::span<const Piece> pieces() const;
+  [[nodiscard]] std::span<const LevelBand> bands() const;
+  [[nodiscard]] const double* find_band(double level) const;
+  void adopt_law();
+
   double roof_ = 0.0, floor_ = 0.0, area_ = 0.0;
+  double shift_ = 0.0;  ///< of this window against the pieces and circles [m]
+  int piece_count_ = 0, second_loop_ = 0, level_count_ = 0;
+  std::array<double, max_levels> levels_{};  ///< in this window's datum
+  std::array<LevelBand, max_levels> bands_{};
+  std::array<LevelCircle, max_circles> circles_{};
+  std::array<Piece, max_pieces> pieces_{};
+  std::shared_ptr<const Trace> trace_;
+  std::shared_ptr<const std::vector<double>> trace_levels_;  ///< in this window's datum
 };
 
 }  // namespace portwright::geometry
