@@ -107,7 +107,7 @@ may_install() {
 # build_preset ROOT PRESET [TARGET...]: configures and builds in ROOT/build/PRESET as the caller, on every core.
 # A build folder that was made for another place is made anew.
 build_preset() {
-  local root=$1 preset=$2 folder=$1/build/$2
+  local root=$1 preset=$2 folder=$1/build/$2 configured
   shift 2
   if [ -f "$folder/CMakeCache.txt" ] &&
     ! grep -qxF "CMAKE_HOME_DIRECTORY:INTERNAL=$root" "$folder/CMakeCache.txt"; then
@@ -116,8 +116,13 @@ build_preset() {
   fi
   if [ ! -f "$folder/build.ninja" ] || [ "$root/CMakePresets.json" -nt "$folder/CMakeCache.txt" ]; then
     say "Building in build/$preset. The first time takes some minutes."
-    cmake -S "$root" --preset "$preset" >&2 || return 1
+    configured=$(cmake -S "$root" --preset "$preset" 2>&1) || { say "$configured"; return 1; }
     touch -- "$folder/CMakeCache.txt"
   fi
-  ninja -C "$folder" --quiet "$@" >&2
+  if [ -t 2 ]; then
+    ninja -C "$folder" "$@" >&2
+  else
+    ninja -C "$folder" --quiet "$@" 2>&1 | sed '/^ninja: no work to do/d' >&2
+    return "${PIPESTATUS[0]}"
+  fi
 }
