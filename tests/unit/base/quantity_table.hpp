@@ -113,7 +113,7 @@ inline const std::vector<TypedRow>& typed_quantities() {
       no("13.567 rpm", speed, {"13.5670 rpm", "13567 rpm"}, "each reading offered can itself be read"),
       no("1.250 m", length, {"1.25 m", "1250 m"}, "an altitude with parted thousands"),
       ok("0.060 m", length, 0.06, "no group starts with a zero"),
-      no("14.000 N", force, {"14.0 N", "14000 N"}, "a bearing's rating with parted thousands"),
+      no("14.000 N", force, {"14 N", "14000 N"}, "a bearing's rating with parted thousands"),
       no("3.600 W", power, {"3.6 W", "3600 W"}, "the same for watts"),
       no("101.325 Pa", pressure, {"101.3250 Pa", "101325 Pa"}, "the same for pascals"),
       ok("3.600 kW", power, 3600.0, "kilowatts are given to three places"),
@@ -434,7 +434,7 @@ inline const std::vector<TypedRow>& typed_quantities() {
       no("50 mm +0.1 -0.2", length, {}, "uneven tolerances are not held"),
       no("50 mm +0.1", length, {}, "half of an uneven one"),
       no("50 mm +- 1,250", length, {"50 mm +- 1.25", "50 mm +- 1250"}, "doubt in the tolerance"),
-      no("50 cc +- 2 %", volume, {"50 cc +- 1"}, "a relative tolerance is asked about"),
+      no("50 cc +- 2 %", volume, {"50 cm3 +- 1"}, "a relative tolerance is asked about"),
       wrong("103 deg +- 0.5 mm", angle, {}, "a tolerance of another kind"),
       wrong("103 +- 0.5 mm", angle, {}, "one unit after both, of another kind"),
       // Sizes and bytes
