@@ -24,6 +24,12 @@ enum class PortKind { exhaust, transfer, boost, intake, air };
   return kind == PortKind::intake || kind == PortKind::air ? OpenedBy::skirt : OpenedBy::crown;
 }
 
+/// Crank angle at which the port's edge is passed on opening [rad, on its own way: after TDC for crown-opened, before TDC
+/// (positive) for skirt-opened] and on closing [rad ATDC], and how long it is open [rad].
+struct Timing {
+  Known opens, closes, duration;
+};
+
 struct Passage {
   Known length, bend, tilt, aim;   ///< [m], [rad], [rad] upward, [rad] toward, round the bore
   Known foot, gasket, mouth;       ///< areas of the way from the case [m²]; the least counts
@@ -41,6 +47,10 @@ struct Port {
   int twin_of = -1;     ///< entry whose mirrored side this is, or -1
   Known centre;         ///< of the first window [rad]
   Known roof, floor;    ///< y [m]; roof is the highest point, floor the lowest
+  /// Drop of the crown edge when the timed edge is passed [m]: roof for crown-opened, floor less skirt for skirt-opened. It is
+  /// known without the skirt when the edge was read as an angle, so whatever moves an edge or a skirt moves this too.
+  Known passed;
+  Timing read;          ///< as read by wheel: what timing() falls back on while stroke or rod is unknown; a cut forgets it
   Known width;          ///< chord, over both and the bridge [m]
   Known corner_roof, corner_floor, roof_arch;  ///< [m]
   Known roof_slope;     ///< + rises toward the exhaust side [rad]
@@ -121,16 +131,18 @@ ShapeFault rebuild_window(Port& port, const Known& bore);
 /// Makes the slider anew after stroke, rod or offset changed.
 void rebuild_slider(Engine& engine);
 
+/// Moves the whole port down the bore by dy [m]: edges, window, lower opening and `passed`; forgets the read timing when dy is not 0.
+void shift(Port& port, const Known& dy);
+
+/// After a cut moved the timed edge or the skirt by itself: adds `dy` [m] to `passed` and forgets the read timing.
+void shift_timing(Port& port, const Known& dy);
+
 /// Skirt length that opens or covers this port [m]: intake side for skirt-opened, exhaust side for exhaust, side for the rest.
 [[nodiscard]] Known skirt_at(const Engine& engine, PortKind kind);
 
-/// Crank angle at which the port's edge is passed on opening [rad, on its own way: after TDC for crown-opened, before TDC
-/// (positive) for skirt-opened] and on closing [rad ATDC], and how long it is open [rad].
-struct Timing {
-  Known opens, closes, duration;
-};
 [[nodiscard]] Timing timing(const Engine& engine, const Port& port);
 
+/// timing() computes from `passed` and the slider; while either is unknown it answers with `read`.
 /// The edge that opens the port, y [m]: the roof for crown-opened, the floor for skirt-opened.
 [[nodiscard]] Known timed_edge(const Port& port);
 
