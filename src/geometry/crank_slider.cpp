@@ -51,7 +51,7 @@ double CrankSlider::drop(double angle) const {
   const double from_bdc = angle - bdc_;
   const bool near_bdc = std::abs(from_bdc) < 0.5 * std::numbers::pi;
   const double drop = near_bdc ? stroke_ + travel_from(at_bdc_, 0.5 * from_bdc) : travel_from(at_tdc_, 0.5 * angle);
-  return std::clamp(drop, 0.0, stroke_);
+  return std::clamp(drop, 0.0, stroke_) + 0.0;  // a minus zero becomes zero
 }
 
 CrankSlider::Swing CrankSlider::swing(double angle) const {
