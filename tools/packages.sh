@@ -26,18 +26,26 @@ lists_are_empty() {
   return 1
 }
 
-# download_size NAME...: "N packages, M MB" as apt would fetch them, or nothing when apt cannot tell.
+# download_size NAME...: what apt would fetch, in words.
 download_size() {
-  LC_ALL=C apt-get install --print-uris -y -qq --no-install-recommends "$@" 2>/dev/null |
-    awk '/^\047/ { ++count; bytes += $3 } END { if (count) printf "%d packages, %.0f MB to fetch", count, bytes / 1e6 }'
+  local uris
+  uris=$(LC_ALL=C apt-get install --print-uris -y -qq --no-install-recommends "$@" 2>/dev/null) ||
+    { printf 'size unknown'; return; }
+  printf '%s\n' "$uris" | awk '/^\047/ { ++count; bytes += $3 } END {
+    if (count) printf "%d packages, %.1f MB to fetch", count, bytes / 1e6; else printf "nothing left to fetch" }'
 }
 
-# install_line UPDATE NAME...: the line a person types, without the word that gives the rights.
-install_line() {
-  local update=$1
+# say_line UPDATE NAME...: the one line that a person types, indented, and by whom.
+say_line() {
+  local update=$1 rights=
   shift
-  [ "$update" = yes ] && printf 'apt-get update && '
-  printf 'apt-get install -y --no-remove --no-install-recommends %s\n' "$*"
+  if [ "$(id -u)" != 0 ] && command -v sudo >/dev/null; then rights='sudo '; fi
+  if [ -n "$rights" ]; then say "Type this, then start again:"; else say "Type this as root, then start again:"; fi
+  if [ "$update" = yes ]; then
+    say "    ${rights}apt-get update && ${rights}apt-get install -y --no-remove --no-install-recommends $*"
+  else
+    say "    ${rights}apt-get install -y --no-remove --no-install-recommends $*"
+  fi
 }
 
 # as_root COMMAND...: by the rights at hand.
@@ -53,7 +61,7 @@ apt_install() {
 # ensure_packages YES FILE...: returns when all packages are there; otherwise installs them or ends with 2.
 #   YES  "yes" skips the question.
 ensure_packages() {
-  local yes=$1 update=no size answer missing
+  local yes=$1 update=no missing
   shift
   if ! command -v dpkg-query >/dev/null; then
     say "This is not a Debian system: the packages named in $* are taken to be there."
@@ -63,18 +71,16 @@ ensure_packages() {
   [ "${#missing[@]}" = 0 ] && return 0
 
   lists_are_empty "${missing[@]}" && update=yes
-  size=$(download_size "${missing[@]}")
   say "Missing Debian packages: ${missing[*]}"
   if [ "$update" = yes ]; then
     say "apt has no list of them yet, so their exact size is known only after apt-get update:"
     sed -n 's/^# Size: /  /p' "$@" >&2
   else
-    say "With what they need: ${size:-size unknown}."
+    say "With what they need: $(download_size "${missing[@]}")."
   fi
 
   if ! may_install "$yes"; then
-    say "Type this as root, then start again:"
-    say "    $(install_line "$update" "${missing[@]}")"
+    say_line "$update" "${missing[@]}"
     exit 2
   fi
   if [ "$update" = yes ]; then
@@ -84,8 +90,8 @@ ensure_packages() {
   apt_install "${missing[@]}" && return 0
   say "Once more with fresh lists."
   if as_root apt-get update -q </dev/null >&2 && apt_install "${missing[@]}"; then return 0; fi
-  say "The packages could not be installed. By hand, as root:"
-  say "    $(install_line yes "${missing[@]}")"
+  say "The packages could not be installed."
+  say_line yes "${missing[@]}"
   exit 2
 }
 
@@ -114,10 +120,10 @@ build_preset() {
     say "build/$preset belongs to another folder; it is built anew."
     rm -rf -- "$folder"
   fi
-  if [ ! -f "$folder/build.ninja" ] || [ "$root/CMakePresets.json" -nt "$folder/CMakeCache.txt" ]; then
+  if [ ! -f "$folder/build.ninja" ] || [ "$root/CMakePresets.json" -nt "$folder/build.ninja" ]; then
     say "Building in build/$preset. The first time takes some minutes."
     configured=$(cmake -S "$root" --preset "$preset" 2>&1) || { say "$configured"; return 1; }
-    touch -- "$folder/CMakeCache.txt"
+    touch -- "$folder/build.ninja"
   fi
   if [ -t 2 ]; then
     ninja -C "$folder" "$@" >&2
