@@ -32,7 +32,7 @@ download_size() {
   uris=$(LC_ALL=C apt-get install --print-uris -y -qq --no-install-recommends "$@" 2>/dev/null) ||
     { printf 'size unknown'; return; }
   printf '%s\n' "$uris" | awk '/^\047/ { ++count; bytes += $3 } END {
-    if (count) printf "%d packages, %.1f MB to fetch", count, bytes / 1e6; else printf "nothing left to fetch" }'
+    if (count) printf "%d package%s, %.1f MB to fetch", count, (count > 1 ? "s" : ""), bytes / 1e6; else printf "nothing left to fetch" }'
 }
 
 # say_line UPDATE NAME...: the one line that a person types, indented, and by whom.
