@@ -213,13 +213,26 @@ Result<Quantity> read_normal(const std::string& normal, const Asked& asked) {
   return at == std::string::npos ? read_single(normal, asked) : read_with_tolerance(normal, at, asked);
 }
 
+// Keeps only meanings that can themselves be read, each once.
+void sift(std::vector<std::string>& readings, std::optional<Dimension> kind) {
+  std::vector<std::string> kept;
+  for (std::string& reading : readings) {
+    const bool again = std::find(kept.begin(), kept.end(), reading) != kept.end();
+    if (again || reading.size() > longest_text || !read_normal(reading, {kind, false})) continue;
+    kept.push_back(std::move(reading));
+  }
+  readings = std::move(kept);
+}
+
 Result<Quantity> read_text(std::string_view text, std::optional<Dimension> kind) {
   if (text.size() > longest_text) return refuse("is longer than 64 bytes");
   std::string why;
   const auto normal = typed::normal_form(text, why);
   if (!normal) return refuse(std::move(why));
   if (normal->empty()) return refuse("is empty", {}, kind ? typed::usual_units_text(*kind) : "write a number and its unit");
-  return read_normal(*normal, {kind, true});
+  auto quantity = read_normal(*normal, {kind, true});
+  if (!quantity) sift(quantity.error().readings, kind);
+  return quantity;
 }
 
 // The sentence for a person: what was typed, why it is not taken, what it could have meant.
