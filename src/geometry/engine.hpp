@@ -50,7 +50,8 @@ struct Port {
   /// Drop of the crown edge when the timed edge is passed [m]: roof for crown-opened, floor less skirt for skirt-opened. It is
   /// known without the skirt when the edge was read as an angle, so whatever moves an edge or a skirt moves this too.
   Known passed;
-  Timing read;          ///< as read by wheel: what timing() falls back on while stroke or rod is unknown; a cut forgets it
+  Timing read;          ///< as read by wheel: what timing() falls back on while stroke or rod is unknown
+  bool read_holds = true;  ///< until a cut moves the edge
   Known width;          ///< chord, over both and the bridge [m]
   Known corner_roof, corner_floor, roof_arch;  ///< [m]
   Known roof_slope;     ///< + rises toward the exhaust side [rad]
@@ -125,10 +126,12 @@ struct Engine {
 };
 
 /// Makes the port's window anew from its sizes, after they were resolved or cut. Not for traced ports.
-/// A shape that cannot be leaves the window empty and returns why.
+/// A shape that cannot be leaves the window empty and returns why. A roof sloped "toward the exhaust" rises toward +x for a
+/// port on the anticlockwise side and toward -x on the clockwise one; at 0 and ±π, where both ways are toward or away, toward +x.
 ShapeFault rebuild_window(Port& port, const Known& bore);
 
-/// Makes the slider anew after stroke, rod or offset changed.
+/// Makes the slider anew after stroke, rod or offset changed. Sizes that no crank can have (a draw far out in a wide error)
+/// are drawn in to the nearest that turns: stroke at least 1 mm, offset at most a quarter of it, rod 1 % longer than it must be.
 void rebuild_slider(Engine& engine);
 
 /// Moves the whole port down the bore by dy [m]: edges, window, lower opening and `passed`; forgets the read timing when dy is not 0.
@@ -140,9 +143,10 @@ void shift_timing(Port& port, const Known& dy);
 /// Skirt length that opens or covers this port [m]: intake side for skirt-opened, exhaust side for exhaust, side for the rest.
 [[nodiscard]] Known skirt_at(const Engine& engine, PortKind kind);
 
+/// From `passed` and the slider; while either is unknown, as read, as long as no cut has moved the edge.
+/// An edge above TDC is passed at TDC, one below BDC at BDC.
 [[nodiscard]] Timing timing(const Engine& engine, const Port& port);
 
-/// timing() computes from `passed` and the slider; while either is unknown it answers with `read`.
 /// The edge that opens the port, y [m]: the roof for crown-opened, the floor for skirt-opened.
 [[nodiscard]] Known timed_edge(const Port& port);
 
