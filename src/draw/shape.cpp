@@ -23,6 +23,10 @@ Box nothing() {
   return {inf, inf, -inf, -inf};
 }
 
+Point on(const Arc& arc, double angle) {
+  return {arc.centre.x + arc.radius * std::cos(angle), arc.centre.y + arc.radius * std::sin(angle)};
+}
+
 /// Whether a bent piece passes the angle `a`.
 bool passes(const Arc& arc, double a) {
   double turn = std::fmod((a - arc.start) * (arc.sweep < 0 ? -1.0 : 1.0), 2 * pi);
@@ -30,12 +34,68 @@ bool passes(const Arc& arc, double a) {
   return turn <= std::abs(arc.sweep);
 }
 
-void stretch(Box& box, const Arc& arc) {
+void stretch_over(Box& box, const Arc& arc) {
   for (int k = 0; k < 4; ++k) {
     const double a = k * pi / 2;
-    if (passes(arc, a)) stretch(box, {arc.centre.x + arc.radius * std::cos(a), arc.centre.y + arc.radius * std::sin(a)});
+    if (passes(arc, a)) stretch(box, on(arc, a));
   }
 }
+
+double length_of(const Vertex& from, Point to) {
+  if (from.bulge == 0.0 || from.at == to) return std::hypot(to.x - from.at.x, to.y - from.at.y);
+  const Arc a = arc_of(from, to);
+  return a.radius * std::abs(a.sweep);
+}
+
+/// The part of a piece between two shares of its way, as a vertex and an end.
+struct Part {
+  Vertex from;
+  Point to;
+};
+Part part_of(const Vertex& from, Point to, double t0, double t1) {
+  if (from.bulge == 0.0) return {{from.at + t0 * (to - from.at), 0.0}, from.at + t1 * (to - from.at)};
+  const Arc a = arc_of(from, to);
+  return {{on(a, a.start + t0 * a.sweep), std::tan((t1 - t0) * a.sweep / 4)}, on(a, a.start + t1 * a.sweep)};
+}
+
+/// Walks a path and keeps what lies under the dashes.
+class Dasher {
+ public:
+  explicit Dasher(std::span<const double> lengths) : lengths_(lengths), left_(lengths.front()) {}
+
+  void piece(const Vertex& from, Point to) {
+    const double length = length_of(from, to);
+    double done = 0.0;
+    while (length - done > 1e-9) {
+      const double step = std::min(left_, length - done);
+      if (drawing()) keep(part_of(from, to, done / length, (done + step) / length));
+      done += step;
+      left_ -= step;
+      if (left_ <= 1e-9) next();
+    }
+  }
+  std::vector<Path> take() { return std::move(out_); }
+
+ private:
+  bool drawing() const { return turn_ % 2 == 0; }
+  void next() {
+    turn_ = (turn_ + 1) % lengths_.size();
+    left_ = lengths_[turn_];
+    joined_ = false;
+  }
+  void keep(const Part& part) {
+    if (!joined_) out_.push_back({{{part.from.at}}, false});
+    out_.back().points.back().bulge = part.from.bulge;
+    out_.back().points.push_back({part.to});
+    joined_ = true;
+  }
+
+  std::span<const double> lengths_;
+  std::size_t turn_ = 0;
+  double left_;
+  bool joined_ = false;
+  std::vector<Path> out_;
+};
 
 double distance_to_segment(Point p, Point a, Point b) {
   const Point d = b - a;
@@ -152,12 +212,20 @@ std::vector<Point> flattened(const Path& path, double tolerance) {
     const double step = 2 * std::acos(std::clamp(1 - tolerance / std::max(a.radius, tolerance), 0.0, 1.0));
     const int chords = std::clamp(static_cast<int>(std::ceil(std::abs(a.sweep) / std::max(step, 1e-3))), 2, 4096);
     for (int k = 1; k < chords; ++k) {
-      const double angle = a.start + a.sweep * k / chords;
-      out.push_back({a.centre.x + a.radius * std::cos(angle), a.centre.y + a.radius * std::sin(angle)});
+      out.push_back(on(a, a.start + a.sweep * k / chords));
     }
   }
   if (n > 0) out.push_back(path.closed ? path.points.front().at : path.points.back().at);
   return out;
+}
+
+std::vector<Path> dashed(const Path& path, std::span<const double> lengths) {
+  const std::size_t n = path.points.size();
+  if (n < 2 || lengths.empty() || std::any_of(lengths.begin(), lengths.end(), [](double l) { return !(l > 0.01); })) return {path};
+  Dasher dasher(lengths);
+  for (std::size_t i = 0; i + 1 < n; ++i) dasher.piece(path.points[i], path.points[i + 1].at);
+  if (path.closed) dasher.piece(path.points.back(), path.points.front().at);
+  return dasher.take();
 }
 
 Box bounds(const Path& path) {
@@ -168,7 +236,7 @@ Box bounds(const Path& path) {
     stretch(box, from.at);
     if (from.bulge == 0.0 || (i + 1 == n && !path.closed)) continue;
     const Point to = path.points[(i + 1) % n].at;
-    if (!(from.at == to)) stretch(box, arc_of(from, to));
+    if (!(from.at == to)) stretch_over(box, arc_of(from, to));
   }
   return n > 0 ? box : Box{};
 }
@@ -178,8 +246,8 @@ Box bounds(const Area& area) {
   for (const Path& path : area) {
     if (path.points.empty()) continue;
     const Box one = bounds(path);
-    stretch(box, {one.left, one.top});
-    stretch(box, {one.right, one.bottom});
+    stretch(box, Point{one.left, one.top});
+    stretch(box, Point{one.right, one.bottom});
   }
   return box.left <= box.right ? box : Box{};
 }

@@ -1,6 +1,7 @@
 #pragma once
 // Lines and arcs on paper. Millimetres, origin top left, x to the right, y down.
 
+#include <span>
 #include <vector>
 
 namespace portwright::draw {
@@ -72,6 +73,8 @@ struct Placement {
 
 /// Corners of a path with arcs cut into chords that stay within `tolerance` [mm] of them; a closed path ends where it began.
 [[nodiscard]] std::vector<Point> flattened(const Path& path, double tolerance = 0.002);
+/// Dashes along a path: lengths on and off in turn [mm], from its first point on; arcs stay arcs. Without lengths the path itself.
+[[nodiscard]] std::vector<Path> dashed(const Path& path, std::span<const double> lengths);
 [[nodiscard]] Box bounds(const Path& path);
 [[nodiscard]] Box bounds(const Area& area);
 
