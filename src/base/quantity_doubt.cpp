@@ -38,10 +38,12 @@ constexpr Meaning meanings[] = {
     {"''", length, 1.0, "in"},             {"'", angle, 1.0 / 60.0, "deg"},
 };
 
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
 std::string squeezed(std::string_view text) {
   std::string out;
   for (const char c : text) {
-    if (!is_blank(c) && c != '^') out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    if (!is_blank(c) && c != '^') out += lower(c);
   }
   return out;
 }
@@ -125,9 +127,16 @@ std::optional<std::pair<double, double>> two_steps(std::string_view normal, std:
   return std::pair(a.value, b.value);
 }
 
-std::optional<std::string> feet_or_minutes(const std::string& normal) {
-  for (const auto& [first, second] : {std::pair("'", "\""), std::pair("'", "''"), std::pair("'", ""), std::pair("'", "in"), std::pair("ft", "in"),
-                                      std::pair("ft", "\""), std::pair("feet", "inches")}) {
+std::string lower_case(std::string text) {
+  std::transform(text.begin(), text.end(), text.begin(), lower);
+  return text;
+}
+
+std::optional<std::string> feet_or_minutes(const std::string& typed_text) {
+  const std::string normal = lower_case(typed_text);
+  using Words = std::pair<const char*, const char*>;
+  for (const auto& [first, second] : {Words("'", "\""), Words("'", "''"), Words("'", ""), Words("'", "in"), Words("ft", "in"),
+                                      Words("ft", "\""), Words("feet", "inches")}) {
     if (const auto f = two_steps(normal, first, second)) return plain_number(12.0 * f->first + f->second) + " in";
   }
   for (const char* word : {"deg", "degrees"}) {
@@ -222,9 +231,10 @@ std::vector<const char*> usual_units(Dimension dimension) {
 
 std::string usual_units_text(Dimension dimension) {
   std::string out;
-  for (const char* unit : usual_units(dimension)) out += (out.empty() ? "" : ", ") + std::string(unit);
+  const auto usual = usual_units(dimension);
+  for (const char* unit : usual) out += (out.empty() ? "" : unit == usual.back() ? " or " : ", ") + std::string(unit);
   if (out.empty()) return "a plain number, without a unit";
-  return "a " + std::string(dimension_name(dimension)) + " is written with its unit: " + out;
+  return "write " + out + " after the number";
 }
 
 }  // namespace portwright::base::typed

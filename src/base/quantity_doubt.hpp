@@ -34,7 +34,7 @@ using Reader = std::function<std::optional<std::string>(const std::string&)>;
 /// Units that a bare number of a kind is offered with, the likeliest first.
 [[nodiscard]] std::vector<const char*> usual_units(Dimension dimension);
 
-/// "mm, in, thou": the usual units of a kind as a hint.
+/// "write mm, in or thou after the number": the usual units of a kind as a hint.
 [[nodiscard]] std::string usual_units_text(Dimension dimension);
 
 }  // namespace portwright::base::typed

@@ -248,9 +248,10 @@ void take_second(Number& n, std::string_view numeral) {
   if (second.empty() || std::none_of(second.begin(), second.end(), is_digit)) return;
   if (!t.empty() && skip_blanks(t).substr(0, 1) == "/") return;  // "8500 1/min"
   n.rest = t;
-  const bool clear = n.why.empty() && !has_mark(second);
-  doubt(n, "has a blank in its number, or is two", clear ? std::vector{decimal_text(std::string(numeral) + std::string(second))}
-                                                         : std::vector<std::string>{});
+  const std::string joined = std::string(numeral) + std::string(second);
+  const bool clear = n.why.empty() && std::count_if(joined.begin(), joined.end(), is_mark) <= 1 &&
+                     joined.find(group_blank) == std::string::npos;
+  doubt(n, "has a blank in its number, or is two", clear ? std::vector{decimal_text(joined)} : std::vector<std::string>{});
 }
 
 // "1e3": a power of ten, written out.

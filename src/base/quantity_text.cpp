@@ -53,6 +53,11 @@ tl::unexpected<Error> refuse_unknown(const std::string& normal, const Asked& ask
   return refuse(std::move(doubt.why), std::move(doubt.readings), std::move(doubt.hint));
 }
 
+std::string with_article(Dimension kind) {
+  const bool vowel = kind == Dimension::area || kind == Dimension::angle;
+  return (vowel ? "an " : "a ") + std::string(dimension_name(kind));
+}
+
 // A pound or kilogram where a force is asked for, and the other way.
 std::vector<std::string> sister_unit(const Number& number, const Unit& unit, Dimension kind) {
   const std::string symbol = unit.symbol;
@@ -64,7 +69,7 @@ std::vector<std::string> sister_unit(const Number& number, const Unit& unit, Dim
 }
 
 tl::unexpected<Error> refuse_kind(const Number& number, const Unit& unit, Dimension kind) {
-  return refuse("is a " + std::string(dimension_name(unit.dimension)) + "; this field is a " + dimension_name(kind),
+  return refuse("is " + with_article(unit.dimension) + "; this field is " + with_article(kind),
                 number.why.empty() ? sister_unit(number, unit, kind) : std::vector<std::string>{},
                 typed::usual_units_text(kind), ErrorCode::wrong_unit);
 }
