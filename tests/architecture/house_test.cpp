@@ -1,51 +1,29 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
-
 #include "architecture/layers.hpp"
+#include "architecture/sources.hpp"
+#include "architecture/tree.hpp"
 
-// The tree itself, held against src/layers.txt.
+// The tree itself, held against src/layers.txt and docs/references.bib.
 namespace {
 
 using ::testing::IsEmpty;
-namespace fs = std::filesystem;
+using ::testing::SizeIs;
 
-const fs::path source_root = fs::path(PORTWRIGHT_SOURCE_DIR) / "src";
-
-std::string read_file(const fs::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), {}};
+std::vector<architecture::Row> read_table() {
+  return architecture::parse_layers(architecture::read_file("src/layers.txt"));
 }
-
-bool is_source(const fs::path& path) {
-  const std::string extension = path.extension().string();
-  return extension == ".hpp" || extension == ".cpp" || extension == ".h" || extension == ".inl";
-}
-
-std::vector<architecture::SourceFile> read_tree() {
-  std::vector<architecture::SourceFile> files;
-  for (const auto& entry : fs::recursive_directory_iterator(source_root))
-    if (entry.is_regular_file() && is_source(entry.path()))
-      files.push_back({fs::relative(entry.path(), source_root).generic_string(), read_file(entry.path())});
-  std::sort(files.begin(), files.end(), [](const auto& a, const auto& b) { return a.path < b.path; });
-  return files;
-}
-
-std::vector<architecture::Row> read_table() { return architecture::parse_layers(read_file(source_root / "layers.txt")); }
 
 // Which module owns which heavy library, and so may have it in one .cpp.
 const std::vector<architecture::HeavyLibrary> heavy_libraries = {
-    {"nlohmann/", {"wire"}},         {"CLI/", {"cli"}},   {"toml++/", {"tables", "saw"}},
+    {"nlohmann/", {"wire"}},         {"CLI/", {"cli"}},  {"toml++/", {"tables", "saw"}},
     {"polyclipping/", {"geometry"}}, {"hpdf", {"draw"}},
 };
 
 TEST(house, table_and_tree_are_found) {
   EXPECT_GE(read_table().size(), 2u);
-  EXPECT_GE(read_tree().size(), 2u);
+  EXPECT_GE(architecture::read_tree("src").size(), 2u);
 }
 
 TEST(house, every_row_lists_only_modules_nearer_the_ground) {
@@ -53,11 +31,19 @@ TEST(house, every_row_lists_only_modules_nearer_the_ground) {
 }
 
 TEST(house, every_include_is_listed_and_every_folder_and_row_have_each_other) {
-  EXPECT_THAT(architecture::include_faults(read_table(), read_tree()), IsEmpty());
+  EXPECT_THAT(architecture::include_faults(read_table(), architecture::read_tree("src")), IsEmpty());
 }
 
 TEST(house, every_heavy_header_stays_in_one_cpp_of_its_own_module) {
-  EXPECT_THAT(architecture::heavy_faults(heavy_libraries, read_tree()), IsEmpty());
+  EXPECT_THAT(architecture::heavy_faults(heavy_libraries, architecture::read_tree("src")), IsEmpty());
+}
+
+TEST(house, every_source_cited_in_the_code_is_listed_once) {
+  const auto list = architecture::bib_keys(architecture::read_file("docs/references.bib"));
+  const std::set<std::string> keys(list.begin(), list.end());
+  EXPECT_THAT(keys, SizeIs(list.size()));
+  EXPECT_GE(keys.size(), 20u);
+  EXPECT_THAT(architecture::citation_faults(keys, architecture::read_tree("src")), IsEmpty());
 }
 
 }  // namespace

@@ -26,7 +26,8 @@ std::string place(const SourceFile& file, const Include& include) {
 }
 
 /// What is wrong with one include of `file`, or nothing.
-std::string include_fault(const std::vector<Row>& rows, const Row& own, const SourceFile& file, const Include& include) {
+std::string include_fault(const std::vector<Row>& rows, const Row& own, const SourceFile& file,
+                          const Include& include) {
   const std::string target = module_of(include.path);
   if (target.empty() || include.path.front() == '.') {
     const std::string extension = include.path.size() > 4 ? include.path.substr(include.path.size() - 4) : "";
@@ -72,7 +73,8 @@ std::vector<std::string> table_faults(const std::vector<Row>& rows) {
   std::set<std::string> below;
   for (const Row& row : rows) {
     for (const std::string& target : row.may_include)
-      if (below.count(target) == 0) faults.push_back("layers: " + row.module + " lists " + target + ", which is not nearer the ground");
+      if (below.count(target) == 0)
+        faults.push_back("layers: " + row.module + " lists " + target + ", which is not nearer the ground");
     if (!below.insert(row.module).second) faults.push_back("layers: " + row.module + " has two rows");
   }
   return faults;
@@ -100,7 +102,8 @@ std::vector<std::string> include_faults(const std::vector<Row>& rows, const std:
   return faults;
 }
 
-std::vector<std::string> heavy_faults(const std::vector<HeavyLibrary>& libraries, const std::vector<SourceFile>& files) {
+std::vector<std::string> heavy_faults(const std::vector<HeavyLibrary>& libraries,
+                                      const std::vector<SourceFile>& files) {
   std::vector<std::string> faults;
   std::map<std::string, std::string> first_user;  // "library module" -> path
   for (const SourceFile& file : files) {

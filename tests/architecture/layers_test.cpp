@@ -6,8 +6,8 @@
 // The reader of the table and the includes, on made-up trees: that it finds what it should, and nothing else.
 namespace {
 
-using architecture::HeavyLibrary;
 using architecture::heavy_faults;
+using architecture::HeavyLibrary;
 using architecture::include_faults;
 using architecture::parse_layers;
 using architecture::SourceFile;
@@ -48,11 +48,13 @@ TEST(layers, an_include_that_climbs_is_a_fault_with_its_line) {
 }
 
 TEST(layers, an_include_that_falls_but_is_not_listed_is_a_fault) {
-  EXPECT_THAT(faults_with({"face/e.cpp", "#include \"middle/b.hpp\"\n"}), ElementsAre(HasSubstr("face may not include middle")));
+  EXPECT_THAT(faults_with({"face/e.cpp", "#include \"middle/b.hpp\"\n"}),
+              ElementsAre(HasSubstr("face may not include middle")));
 }
 
 TEST(layers, angle_brackets_and_odd_spacing_hide_nothing) {
-  EXPECT_THAT(faults_with({"base/e.hpp", "  #  include <middle/b.hpp>\n"}), ElementsAre(HasSubstr("base may not include middle")));
+  EXPECT_THAT(faults_with({"base/e.hpp", "  #  include <middle/b.hpp>\n"}),
+              ElementsAre(HasSubstr("base may not include middle")));
 }
 
 TEST(layers, an_include_in_a_comment_is_none) {
@@ -61,7 +63,8 @@ TEST(layers, an_include_in_a_comment_is_none) {
 
 TEST(layers, an_include_not_written_from_the_root_is_a_fault) {
   EXPECT_THAT(faults_with({"base/e.cpp", "#include \"e.hpp\"\n"}), ElementsAre(HasSubstr("not written from src/")));
-  EXPECT_THAT(faults_with({"base/e.cpp", "#include \"../middle/b.hpp\"\n"}), ElementsAre(HasSubstr("not written from src/")));
+  EXPECT_THAT(faults_with({"base/e.cpp", "#include \"../middle/b.hpp\"\n"}),
+              ElementsAre(HasSubstr("not written from src/")));
 }
 
 TEST(layers, a_folder_without_a_row_is_a_fault_once) {
