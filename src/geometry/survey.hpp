@@ -26,6 +26,7 @@ struct Input {
   double value = 0.0;          ///< SI, mean of the repeats
   double sigma = 0.0;          ///< one sigma, all sources together, SI
   bool assumed = false;        ///< a named assumption, not a reading
+  double least = -1e300, greatest = 1e300;  ///< samples are kept inside, SI (assumptions have bounds)
   std::string source;          ///< "caliper", "typed tolerance", key of docs/references.bib, "memory", "common practice"
   struct Part {
     int source = 0;            ///< index into Survey::sources
@@ -39,6 +40,7 @@ struct Slot {
   int input = -1;
   int need = -1;
   double constant = 0.0;  ///< when neither
+  bool share_of_half = false;  ///< the input is a share of the window's smaller half size (an assumed corner)
 };
 
 /// One reading of an edge, brought to y.
@@ -85,6 +87,13 @@ struct PortSlots {
 struct RingSlots { Slot below_crown, height, radial, peg, end_gap, free_gap; };
 struct PistonWindowSlots { Slot centre, roof, floor, width, corner; int count = 1; };
 
+/// An edge known both by angle and by level: two such edges say something of a missing rod, one says a missing crown height.
+struct BothWays {
+  OpenedBy by = OpenedBy::crown;
+  EdgeReading angle, level;
+  double sigma = 0.0;  ///< of the two together, without the wheel's shared zero [m]
+};
+
 /// Everything known before a number is computed.
 struct Survey {
   std::vector<ErrorSource> sources;
@@ -109,6 +118,8 @@ struct Survey {
   IntakeKind intake = IntakeKind::unknown;
   ImpulseFrom impulse = ImpulseFrom::unknown;
   std::vector<Slot> outlets;
+  std::vector<BothWays> both_ways;
+  double zero_sigma = 0.0;               ///< of the wheel's zero [rad]
   int outlet_need = -1, exhaust_need = -1, transfer_need = -1, intake_need = -1;
   Slot shaft, advance, octane, venturi, chain_pitch, teeth, in_cut, no_load, gauge_compression, ring_modulus, ring_gas;
 
