@@ -4,8 +4,10 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -37,7 +39,8 @@ class Row {
   [[nodiscard]] double quantity(const std::string& key, base::Dimension dimension) const;
   /// One of the words.
   [[nodiscard]] std::string word(const std::string& key, const std::vector<std::string>& words) const;
-  /// The kind of quantity named under `key`, by base::dimension_name.
+  /// The kind of quantity named under `key`: length, area, volume, angle, mass, pressure, force, power, speed, velocity,
+  /// temperature, share, count.
   [[nodiscard]] base::Dimension dimension(const std::string& key) const;
   /// Checks that every key was asked for.
   void done() const;
@@ -48,13 +51,18 @@ class Row {
 
   std::string where_;
   std::map<std::string, Value> values_;
-  mutable std::map<std::string, bool> asked_;
+  mutable std::set<std::string> asked_;
 };
 
 /// The rows `[[name]]` of an embedded file, in order.
-[[nodiscard]] std::vector<Row> rows(std::string_view file, std::string_view name);
+/// @param names every kind of row that the file may hold; another one is a broken table
+[[nodiscard]] std::vector<Row> rows(std::string_view file, std::string_view name, const std::vector<std::string>& names);
 
 /// The rows `[[name]]` of a text; `file` is for messages only.
-[[nodiscard]] std::vector<Row> rows_of(std::string_view text, std::string_view file, std::string_view name);
+[[nodiscard]] std::vector<Row> rows_of(std::string_view text, std::string_view file, std::string_view name,
+                                       const std::vector<std::string>& names);
+
+/// Letters in lower case, blanks at both ends taken off.
+[[nodiscard]] std::string plain_word(std::string_view text);
 
 }  // namespace portwright::tables

@@ -18,10 +18,9 @@ enum class Side {
 /// Which engines a row speaks of.
 enum class When {
   always,
-  no_bridge,       ///< the port has no bridge
-  bridged,         ///< the port has one
-  skirt_intake,    ///< the skirt times an intake window
-  fixed_ignition,  ///< one advance at all speeds
+  no_bridge,     ///< the port has no bridge
+  bridged,       ///< the port has one
+  skirt_intake,  ///< the skirt times an intake window
 };
 
 /// One limit. A row without any threshold is a note that shows the figure and says that no number is agreed.
