@@ -1,0 +1,91 @@
+#pragma once
+// The use cases: one request, one answer, the same for every face. A file name `-` is standard input, or standard output.
+//
+// What cannot be taken as a whole (a file, a cut list, a port that is not there) gives errors alone. A single bad reading
+// stands in the answer's `head.errors` and the rest is answered; requests that write a file then write nothing and fail.
+
+#include <optional>
+#include <string>
+
+#include "base/error.hpp"
+#include "base/number_text.hpp"
+#include "wire/answer.hpp"
+
+namespace portwright::desk {
+
+struct StudyRequest {
+  std::string file;
+  std::string cuts;            ///< text; empty: the saw as it is
+  std::optional<double> rpm;   ///< none: the in-cut reading, else 9,000
+  base::UnitStyle style = base::UnitStyle::shop;
+};
+[[nodiscard]] base::ResultAll<wire::StudyAnswer> study(const StudyRequest& request);
+
+struct WhyRequest {
+  StudyRequest of;
+  std::string figure;  ///< an id, or the end of one where only one figure ends so: "blowdown"
+};
+[[nodiscard]] base::ResultAll<wire::WhyAnswer> why(const WhyRequest& request);
+
+struct CheckRequest {
+  std::string file;
+  base::UnitStyle style = base::UnitStyle::shop;
+};
+[[nodiscard]] base::ResultAll<wire::CheckAnswer> check(const CheckRequest& request);
+
+struct CompareRequest {
+  std::string file_a;
+  std::string file_b;  ///< empty: the same saw
+  std::string cuts_a, cuts_b;
+  std::optional<double> rpm;
+  base::UnitStyle style = base::UnitStyle::shop;
+};
+[[nodiscard]] base::ResultAll<wire::CompareAnswer> compare(const CompareRequest& request);
+
+struct EdgeRequest {
+  std::string file;
+  std::string port;
+  std::string edge;  ///< roof | floor; empty: the one that opens the port
+  std::string at;    ///< "98 deg", "duration 160 deg", "closes 258 deg", "drop 24 mm", "height 37 mm"; empty: as read
+  std::string cuts;
+  base::UnitStyle style = base::UnitStyle::shop;
+};
+[[nodiscard]] base::ResultAll<wire::EdgeAnswer> edge(const EdgeRequest& request);
+
+struct UnitsRequest {
+  std::string text;
+  base::UnitStyle style = base::UnitStyle::shop;
+};
+[[nodiscard]] base::ResultAll<wire::UnitsAnswer> units(const UnitsRequest& request);
+
+/// A file to fill. A file that is already there is not written over.
+struct BlankRequest {
+  std::string name;
+  std::string output = "-";
+};
+[[nodiscard]] base::ResultAll<wire::WrittenAnswer> blank(const BlankRequest& request);
+
+struct MapRequest {
+  std::string file, cuts, output;
+  std::string at;     ///< crank angle of the piston drawn, "134 deg"; empty: the sheet's own choice
+  std::string theme;  ///< paper | slate | sunlight | print; empty: paper
+  base::UnitStyle style = base::UnitStyle::shop;
+};
+[[nodiscard]] base::ResultAll<wire::WrittenAnswer> map(const MapRequest& request);
+
+struct TemplateRequest {
+  std::string file, cuts, output;
+  std::string paper;            ///< A4 | Letter; empty: A4
+  std::string printer;          ///< measured lengths of the two 100 mm bars: "99.2 mm, 99.6 mm"; empty: taken as true
+  std::string paper_thickness;  ///< "0.10 mm"; empty: the sheet's own
+  base::UnitStyle style = base::UnitStyle::shop;
+};
+[[nodiscard]] base::ResultAll<wire::WrittenAnswer> paper_template(const TemplateRequest& request);
+
+struct MeasuringSheetRequest {
+  std::string output;
+  std::string paper;  ///< A4 | Letter; empty: A4
+};
+[[nodiscard]] base::ResultAll<wire::WrittenAnswer> measuring_sheet(const MeasuringSheetRequest& request);
+
+}  // namespace portwright::desk

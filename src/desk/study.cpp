@@ -1,0 +1,73 @@
+#include "study/study.hpp"
+
+#include "desk/aims.hpp"
+#include "desk/case.hpp"
+#include "desk/desk.hpp"
+#include "desk/nearest.hpp"
+
+namespace portwright::desk {
+namespace {
+
+constexpr double mm3_per_m3 = 1e9;
+
+base::ResultAll<std::string> full_id(const std::string& asked, const std::vector<study::Figure>& figures) {
+  std::vector<std::string> ids, endings;
+  for (const study::Figure& figure : figures) {
+    if (figure.id == asked) return asked;
+    ids.push_back(figure.id);
+    const std::string tail = '.' + asked;
+    if (figure.id.size() > tail.size() && figure.id.compare(figure.id.size() - tail.size(), tail.size(), tail) == 0)
+      endings.push_back(figure.id);
+  }
+  if (endings.size() == 1) return endings.front();
+  base::Error error{base::ErrorCode::not_found, "This saw has no figure \u201C" + asked + "\u201D.", "", did_you_mean(asked, ids), {}};
+  if (endings.size() > 1) {
+    error.code = base::ErrorCode::usage;
+    error.message = "\u201C" + asked + "\u201D could be several figures.";
+    error.hint = "Name one of them.";
+    error.readings = endings;
+  }
+  if (error.hint.empty()) error.hint = "study --all lists every figure by its id.";
+  return tl::unexpected(base::Errors{error});
+}
+
+}  // namespace
+
+base::ResultAll<wire::StudyAnswer> study(const StudyRequest& request) {
+  auto opened = open_case(request.file, request.cuts);
+  if (!opened) return tl::unexpected(opened.error());
+  study::Study result = study::study(opened->survey, opened->cut_list, opened->cuts(), study_options(request.rpm, request.style));
+  wire::StudyAnswer answer;
+  answer.head = std::move(opened->head);
+  answer.head.assumed = std::move(result.assumed);
+  answer.rpm = result.speed * 60.0;
+  answer.rpm_from = result.speed_from;
+  answer.aims = aims_of(result.figures, opened->readings, request.style);
+  answer.figures = std::move(result.figures);
+  answer.findings = std::move(result.findings);
+  answer.next_reading = std::move(result.next_reading);
+  answer.warnings = std::move(result.warnings);
+  if (opened->has_cuts() && result.metal.known()) answer.metal_mm3 = *result.metal * mm3_per_m3;
+  answer.cautions = cautions();
+  return answer;
+}
+
+base::ResultAll<wire::WhyAnswer> why(const WhyRequest& request) {
+  auto opened = open_case(request.of.file, request.of.cuts);
+  if (!opened) return tl::unexpected(opened.error());
+  const study::Options options = study_options(request.of.rpm, request.of.style);
+  study::Study all = study::study(opened->survey, opened->cut_list, opened->cuts(), options);
+  const auto id = full_id(request.figure, all.figures);
+  if (!id) return tl::unexpected(id.error());
+  auto result = study::why(opened->survey, opened->cuts(), *id, options);
+  if (!result) return tl::unexpected(base::Errors{result.error()});
+  wire::WhyAnswer answer;
+  answer.head = std::move(opened->head);
+  answer.head.assumed = std::move(all.assumed);
+  answer.aim = aim_of(result->figure, opened->readings, request.of.style);
+  answer.figure = std::move(result->figure);
+  answer.inputs = std::move(result->inputs);
+  return answer;
+}
+
+}  // namespace portwright::desk
