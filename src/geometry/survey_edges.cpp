@@ -359,6 +359,13 @@ void Settler::impossible() {
       (crown ? slots.floor : slots.roof).readings.clear();
     }
   }
+  resolve(survey_, values_, engine);
+  for (base::Error& error : impossibilities(survey_, engine)) survey_.errors.push_back(std::move(error));
+  for (std::size_t i = 0; i < survey_.ports.size(); ++i) {
+    PortSlots& slots = survey_.ports[i];
+    if (engine.ports[i].traced || rebuild_window(engine.ports[i], engine.bore) == ShapeFault::none) continue;
+    slots.width = Slot{.need = s_.need("port." + slots.name + ".width")};
+  }
 }
 
 }  // namespace
