@@ -47,35 +47,35 @@ struct TextStyle {
 };
 
 struct StrokeItem {
-  std::vector<Path> paths;
-  Stroke stroke;
+  std::vector<Path> paths{};
+  Stroke stroke{};
 };
 struct FillItem {
-  Area area;
+  Area area{};
   Role role = Role::ink;
   bool tint = false;  ///< thinned into the ground by the theme
 };
 /// Drawn single-stroke lettering: figures and names on the drawing.
 struct LetteringItem {
-  Point at;  ///< start, middle or end of the base line, as the anchor says
-  std::string text;
-  TextStyle style;
+  Point at{};  ///< start, middle or end of the base line, as the anchor says
+  std::string text{};
+  TextStyle style{};
 };
 /// Words in a text face, in any language.
 struct WordsItem {
-  Point at;
-  std::string text;
-  TextStyle style;
+  Point at{};
+  std::string text{};
+  TextStyle style{};
 };
 /// Until the matching ClipEnd nothing shows outside the area.
 struct ClipBegin {
-  Area area;
+  Area area{};
 };
 struct ClipEnd {};
 /// A named part of the drawing: `id` for the page (letters, digits, dots, hyphens), `title` for a person.
 struct GroupBegin {
-  std::string id;
-  std::string title;
+  std::string id{};
+  std::string title{};
 };
 struct GroupEnd {};
 
@@ -105,8 +105,8 @@ class Canvas {
   Canvas& group(std::string_view id, std::string_view title = {});
   Canvas& end_group();
 
-  std::string title;        ///< what the picture is
-  std::string description;  ///< its sentence, for who cannot see it
+  std::string title{};        ///< what the picture is
+  std::string description{};  ///< its sentence, for who cannot see it
   /// Printer correction [-]: the page is stretched by these about its middle, so that a printer that shrinks prints true.
   Point correction{1.0, 1.0};
   /// A place on this page after the printer correction [mm].
@@ -117,19 +117,19 @@ class Canvas {
  private:
   double width_;
   double height_;
-  std::vector<Item> items_;
+  std::vector<Item> items_{};
 };
 
 /// Pages of one paper.
 struct Document {
-  std::string title;
-  std::string subject;
-  std::vector<Canvas> pages;
+  std::string title{};
+  std::string subject{};
+  std::vector<Canvas> pages{};
 };
 
 /// Box a text takes on the page [mm], turned as it stands; lettering by its strokes, words by their face's widths.
 struct TextBox {
-  std::string text;
+  std::string text{};
   std::array<Point, 4> corners;
 };
 /// Every text of a canvas with its box, in order of drawing.

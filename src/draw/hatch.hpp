@@ -28,11 +28,11 @@ struct HatchStyle {
   Role role = Role::metal;
   double weight = 0.13;   ///< [mm]
   double density = 1.0;   ///< pitch is divided by it
-  Point origin;           ///< a line or mark of the pattern passes here, so that a hatch may move with its piece
+  Point origin{};           ///< a line or mark of the pattern passes here, so that a hatch may move with its piece
 };
 
 struct HatchLines {
-  std::vector<Path> strokes;  ///< open paths within the area
+  std::vector<Path> strokes{};  ///< open paths within the area
   Area discs;                 ///< filled dots, whole ones only
 };
 

@@ -12,7 +12,7 @@
 namespace portwright::draw {
 namespace {
 
-constexpr double gap = 2.0;          // between two letters, on the grid of 10
+constexpr double gap = 2.4;          // between two letters, on the grid of 10
 constexpr double capital_rise = 3.0; // accents stand so much higher over capitals
 
 /// Reads numbers and pen commands one after the other.

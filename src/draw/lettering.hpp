@@ -12,7 +12,7 @@ namespace portwright::draw {
 /// A glyph on its grid: y up from the base line, a capital is 10 high, a small letter 7; all figures are equally wide.
 struct Glyph {
   double width = 0.0;
-  std::vector<Path> strokes;
+  std::vector<Path> strokes{};
 };
 
 /// The glyph of a code point; an empty box where the table has none. Accented letters are composed of letter and accent.

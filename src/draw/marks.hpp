@@ -18,8 +18,8 @@ struct DimensionStyle {
   Role role = Role::ink;
   double height = 2.5;                      ///< of the lettering [mm]
   double halo = 1.3;                        ///< [mm]
-  std::optional<double> from_first;         ///< where the first extension line begins, across the dimension [mm]; none without
-  std::optional<double> from_second;        ///< the second's
+  std::optional<double> from_first{};         ///< where the first extension line begins, across the dimension [mm]; none without
+  std::optional<double> from_second{};        ///< the second's
   double text_shift = 0.0;                  ///< of the text along its line, from the middle [mm]
   bool text_outside = false;                ///< the text beyond the second end although it would fit
 };

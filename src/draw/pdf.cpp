@@ -129,6 +129,10 @@ class PageWriter {
     }
   }
 
+  static bool is_empty(const Area& area) {
+    return std::all_of(area.begin(), area.end(), [](const Path& p) { return p.points.empty(); });
+  }
+
   void set_fill(const Colour& c) { HPDF_Page_SetRGBFill(page_, real(c.red / 255.0), real(c.green / 255.0), real(c.blue / 255.0)); }
   void set_pen(Role role, double w, bool round) {
     const Colour& c = theme_.colour(role);
@@ -152,7 +156,8 @@ class PageWriter {
   }
 
   void put(const FillItem& item) {
-    if (item.area.empty() || (item.tint && theme_.tint <= 0)) return;
+    if (item.tint && theme_.tint <= 0) return;
+    if (is_empty(item.area)) return;
     set_fill(item.tint ? theme_.tinted(item.role) : theme_.colour(item.role));
     trace(item.area);
     HPDF_Page_Eofill(page_);
@@ -217,7 +222,7 @@ class PageWriter {
 
   void put(const ClipBegin& item) {
     HPDF_Page_GSave(page_);
-    trace(item.area);
+    trace(is_empty(item.area) ? Area{rectangle(0, 0, 0, 0)} : item.area);
     HPDF_Page_Eoclip(page_);
     HPDF_Page_EndPath(page_);
     ++clips_;

@@ -18,14 +18,14 @@ inline Point operator*(double s, Point a) { return {s * a.x, s * a.y}; }
 
 /// A place on a path and how the path goes on from there.
 struct Vertex {
-  Point at;
+  Point at{};
   /// Bend of the piece to the next vertex: tan(sweep / 4). 0 is a line, 1 a half circle; positive turns clockwise on paper.
   double bulge = 0.0;
 };
 
 /// Lines and circular arcs end to end.
 struct Path {
-  std::vector<Vertex> points;
+  std::vector<Vertex> points{};
   bool closed = false;
 };
 
@@ -40,7 +40,7 @@ struct Box {
 
 /// Centre, radius and angles of a bent piece; angles [rad] clockwise on paper from the x axis.
 struct Arc {
-  Point centre;
+  Point centre{};
   double radius = 0.0;
   double start = 0.0;
   double sweep = 0.0;
@@ -61,7 +61,7 @@ struct Arc {
 /// Scaled about the origin, then moved. Negative scales mirror.
 struct Placement {
   double scale = 1.0;
-  Point move;
+  Point move{};
   bool flip_y = false;  ///< y up to y down
 };
 [[nodiscard]] Point placed(Point p, const Placement& where);

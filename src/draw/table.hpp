@@ -9,7 +9,7 @@
 namespace portwright::draw {
 
 struct Column {
-  std::string head;
+  std::string head{};
   double width = 20.0;          ///< [mm]
   bool lettering = true;        ///< figures as lettering; else words
   Anchor anchor = Anchor::start;
@@ -18,27 +18,27 @@ struct Column {
 };
 
 struct Table {
-  Point at;  ///< top left of the head [mm]
+  Point at{};  ///< top left of the head [mm]
   double row_height = 8.0;
   double head_height = 6.0;
   double size = 2.6;  ///< height of lettering [mm]; words are set a quarter larger than it is high
-  std::vector<Column> columns;
-  std::vector<std::vector<std::string>> rows;  ///< cells by column; cells too long for their column are set smaller, then cut
+  std::vector<Column> columns{};
+  std::vector<std::vector<std::string>> rows{};  ///< cells by column; cells too long for their column are set smaller, then cut
 };
 /// Draws it; returns the y below its last rule [mm].
 double draw_table(Canvas& canvas, const Table& table);
 
 /// One cell of a title block: its name small, its content lettered below.
 struct BlockCell {
-  std::string name;
-  std::string content;
+  std::string name{};
+  std::string content{};
   double share = 1.0;  ///< of the row's width
 };
 struct TitleBlock {
-  Point at;  ///< top left [mm]
+  Point at{};  ///< top left [mm]
   double width = 100.0;
   double row_height = 11.0;
-  std::vector<std::vector<BlockCell>> rows;
+  std::vector<std::vector<BlockCell>> rows{};
 };
 /// Draws it; returns the y of its lower edge [mm].
 double draw_title_block(Canvas& canvas, const TitleBlock& block);

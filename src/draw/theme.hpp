@@ -34,7 +34,7 @@ struct Theme {
   std::array<Colour, role_count> colours{};
   double tint = 0.0;          ///< share of the role's colour in a tinted area [-]; 0 leaves the ground
   double weight_factor = 1.0; ///< line weights are multiplied by it
-  std::string_view name;
+  std::string_view name{};
 
   const Colour& colour(Role role) const { return colours[static_cast<std::size_t>(role)]; }
   /// The role's colour thinned into the ground.
