@@ -1,0 +1,11 @@
+#pragma once
+// A blank sheet to take to the bench: readings in the order in which a saw comes apart, each with a drawing of where it is taken.
+
+#include "draw/canvas.hpp"
+#include "sheet/paper.hpp"
+
+namespace portwright::sheet {
+
+[[nodiscard]] draw::Document draw_measuring_sheet(const Paper& paper = a4);
+
+}  // namespace portwright::sheet
