@@ -1,7 +1,9 @@
 #include "numerics/sampling.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <numeric>
 #include <random>
 
 #include <boost/random/sobol.hpp>
@@ -30,41 +32,53 @@ std::vector<double> shifted_sobol(int dimension, int count, unsigned seed) {
   return values;
 }
 
-/// Columns of a table kept row by row.
-struct Table {
-  std::span<double> values;
-  std::size_t columns;
-  [[nodiscard]] std::size_t rows() const { return values.size() / columns; }
-  double& at(std::size_t row, std::size_t column) { return values[row * columns + column]; }
+/// The draws column by column.
+using Columns = std::vector<std::vector<double>>;
 
-  double dot(std::size_t a, std::size_t b) {
-    double sum = 0.0;
-    for (std::size_t k = 0; k < rows(); ++k) sum += at(k, a) * at(k, b);
-    return sum;
-  }
-};
+double dot(const std::vector<double>& a, const std::vector<double>& b) { return std::inner_product(a.begin(), a.end(), b.begin(), 0.0); }
 
-/// Modified Gram-Schmidt over the columns: mean 0, variance 1, no correlation.
-void standardise(Table table) {
-  for (std::size_t j = 0; j < table.columns; ++j) {
-    double mean = 0.0;
-    for (std::size_t k = 0; k < table.rows(); ++k) mean += table.at(k, j);
-    mean /= static_cast<double>(table.rows());
-    for (std::size_t k = 0; k < table.rows(); ++k) table.at(k, j) -= mean;
+/// Modified Gram-Schmidt: every column gets mean 0 and variance 1, no two stay correlated.
+void decorrelate(Columns& columns) {
+  for (std::size_t j = 0; j < columns.size(); ++j) {
+    std::vector<double>& column = columns[j];
+    const auto count = static_cast<double>(column.size());
+    const double mean = std::accumulate(column.begin(), column.end(), 0.0) / count;
+    for (double& x : column) x -= mean;
     for (std::size_t i = 0; i < j; ++i) {
-      const double share = table.dot(i, j) / static_cast<double>(table.rows());
-      for (std::size_t k = 0; k < table.rows(); ++k) table.at(k, j) -= share * table.at(k, i);
+      const double share = dot(columns[i], column) / count;
+      for (std::size_t k = 0; k < column.size(); ++k) column[k] -= share * columns[i][k];
     }
-    const double scale = std::sqrt(static_cast<double>(table.rows()) / table.dot(j, j));
-    for (std::size_t k = 0; k < table.rows(); ++k) table.at(k, j) *= scale;
+    const double scale = std::sqrt(count / dot(column, column));
+    for (double& x : column) x *= scale;
   }
+}
+
+/// Gives every column the normal scores of its ranks, so that its law is the normal one again.
+void take_scores(Columns& columns) {
+  for (std::vector<double>& column : columns) {
+    std::vector<std::size_t> order(column.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::ranges::sort(order, {}, [&](std::size_t k) { return column[k]; });
+    const auto count = static_cast<double>(column.size());
+    for (std::size_t rank = 0; rank < order.size(); ++rank) column[order[rank]] = normal_quantile((static_cast<double>(rank) + 0.5) / count);
+  }
+}
+
+void standardise(std::vector<double>& rows, std::size_t dimension) {
+  Columns columns(dimension, std::vector<double>(rows.size() / dimension));
+  for (std::size_t i = 0; i < rows.size(); ++i) columns[i % dimension][i / dimension] = rows[i];
+  for (int pass = 0; pass < 2; ++pass) {
+    decorrelate(columns);
+    take_scores(columns);
+  }
+  for (std::size_t i = 0; i < rows.size(); ++i) rows[i] = columns[i % dimension][i / dimension];
 }
 
 }  // namespace
 
 NormalDraws::NormalDraws(int dimension, int count, unsigned seed)
     : dimension_(dimension), count_(count), values_(dimension > 0 ? shifted_sobol(dimension, count, seed) : std::vector<double>{}) {
-  if (dimension > 0 && count >= 4 * dimension) standardise({values_, static_cast<std::size_t>(dimension)});
+  if (dimension > 0 && count >= 4 * dimension) standardise(values_, static_cast<std::size_t>(dimension));
 }
 
 }  // namespace portwright::numerics

@@ -9,10 +9,10 @@ namespace portwright::numerics {
 
 /// A table of `count` draws of `dimension` independent standard normal variables [-]; row k is one draw of all of them.
 ///
-/// Points of the Sobol sequence, shifted digit by digit by a seeded random number, go through the inverse normal law.
-/// The table is then made exactly standard: every column has mean 0 and variance 1, and no two columns are correlated,
-/// as long as it has four draws or more to a column; so linear laws keep their mean and their width to rounding.
-/// The same arguments give the same table. Up to 3667 dimensions.
+/// Points of the Sobol sequence, shifted digit by digit by a seeded random number, go through the inverse normal law. As they stand
+/// some pairs of columns are correlated by a fifth and more; so, with four draws or more to a column, the columns are decorrelated and
+/// set to normal scores, twice over: every column then holds the normal scores (k + 1/2) / count exactly, and what is left of correlation
+/// is a few thousandths. The same arguments give the same table. Up to 3667 dimensions.
 class NormalDraws {
  public:
   NormalDraws(int dimension, int count, unsigned seed);
