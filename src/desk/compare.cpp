@@ -3,6 +3,7 @@
 #include "desk/aims.hpp"
 #include "desk/case.hpp"
 #include "desk/desk.hpp"
+#include "desk/labels.hpp"
 
 namespace portwright::desk {
 namespace {
@@ -55,6 +56,9 @@ base::ResultAll<wire::CompareAnswer> compare(const CompareRequest& request) {
   wire::CompareAnswer answer;
   // One saw is drawn from the same samples on both sides, so that a difference has its own, narrower range.
   answer.figures = study::compare(a->survey, a->cuts(), one_saw ? a->survey : b->survey, b->cuts(), options);
+  auto labels = labels_of(a->survey, study_a.speed);
+  labels.merge(labels_of(b->survey, study_b.speed));
+  fill_labels(answer.figures, labels);
   answer.findings = compared(study_a.findings, study_b.findings);
   answer.head = std::move(a->head);
   answer.head.assumed = study_a.assumed;

@@ -3,6 +3,7 @@
 #include "desk/aims.hpp"
 #include "desk/case.hpp"
 #include "desk/desk.hpp"
+#include "desk/labels.hpp"
 #include "desk/nearest.hpp"
 
 namespace portwright::desk {
@@ -44,6 +45,7 @@ base::ResultAll<wire::StudyAnswer> study(const StudyRequest& request) {
   answer.rpm_from = result.speed_from;
   answer.aims = aims_of(result.figures, opened->readings, request.style);
   answer.figures = std::move(result.figures);
+  fill_labels(answer.figures, labels_of(opened->survey, result.speed));
   answer.findings = std::move(result.findings);
   answer.next_reading = std::move(result.next_reading);
   answer.warnings = std::move(result.warnings);
@@ -66,6 +68,7 @@ base::ResultAll<wire::WhyAnswer> why(const WhyRequest& request) {
   answer.head.assumed = std::move(all.assumed);
   answer.aim = aim_of(result->figure, opened->readings, request.of.style);
   answer.figure = std::move(result->figure);
+  answer.figure.label = labels_of(opened->survey, all.speed)[*id];
   answer.inputs = std::move(result->inputs);
   return answer;
 }

@@ -38,6 +38,7 @@ struct Figure {
   int count = 1;                      ///< windows that a port figure speaks for
   std::optional<base::Spread> stock;  ///< with cuts only
   std::optional<Change> change;       ///< with cuts only, by the same samples
+  std::string label = {};             ///< name for a person: "Exhaust opens"; the desk fills it from the list of figures
 };
 
 }  // namespace portwright::study

@@ -54,6 +54,7 @@ struct Compared {
   std::optional<double> a, b, change, low, high;
   bool distinguishable = false;
   std::string text_a, text_b, text_change;
+  std::string label = {};  ///< name for a person; the desk fills it
 };
 [[nodiscard]] std::vector<Compared> compare(const geometry::Survey& a, const cuts::Prepared* cuts_a,
                                             const geometry::Survey& b, const cuts::Prepared* cuts_b, const Options& options);

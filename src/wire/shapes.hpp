@@ -88,6 +88,7 @@ template <class V> void shape(V& v, Of<study::Change> auto& s) {
 template <class V> void shape(V& v, Of<study::Figure> auto& s) {
   v.is("Figure", "One number with its range, reason and source.");
   v.field("id", s.id, "name of the figure: port.exhaust.opens");
+  v.field("label", s.label, "its name for a person");
   v.field("value", s.value, "in `unit`; null: see waits_for");
   v.field("unit", s.unit, "unit of value, low and high");
   v.field("text", s.text, "rounded to its range, in the unit style asked for");
@@ -197,6 +198,7 @@ template <class V> void shape(V& v, Of<EdgeCheck> auto& s) {
 template <class V> void shape(V& v, Of<study::Compared> auto& s) {
   v.is("Compared", "One figure of two cases.");
   v.field("id", s.id, "name of the figure");
+  v.field("label", s.label, "its name for a person");
   v.field("unit", s.unit, "unit of the numbers");
   v.field("a", s.a, "first case; null when it waits for readings");
   v.field("b", s.b, "second case");

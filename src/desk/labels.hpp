@@ -1,0 +1,25 @@
+#pragma once
+// Names of figures for a person, from the study's own list. Inside the module only.
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "geometry/survey.hpp"
+#include "study/study.hpp"
+
+namespace portwright::desk {
+
+/// Names by id: "port.exhaust.opens" is "Exhaust opens".
+[[nodiscard]] std::map<std::string, std::string> labels_of(const geometry::Survey& survey, double speed);
+
+/// Fills the label of every figure.
+template <class Figure>
+void fill_labels(std::vector<Figure>& figures, const std::map<std::string, std::string>& labels) {
+  for (Figure& figure : figures) {
+    const auto found = labels.find(figure.id);
+    figure.label = found == labels.end() ? figure.id : found->second;
+  }
+}
+
+}  // namespace portwright::desk
