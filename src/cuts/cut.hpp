@@ -1,9 +1,10 @@
 #pragma once
-// A cut as data: what is done, to what, by how much. Its text form is in cuts/text.hpp, its effect in cuts/apply.hpp.
+// A cut as data: what is done, to what, by how much; its text form, and its effect on an engine.
 
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/error.hpp"
@@ -21,25 +22,29 @@ struct Cut {
   Act act = Act::base;
   std::string port;             ///< by name; empty where there is none
   std::string side;             ///< skirt: exhaust|intake|side; widen: left|right or empty for each side; corner, weld: roof|floor
-  double amount = 0.0;          ///< [SI of the act]
+  double amount = 0.0;          ///< change, or size after `to` [SI of the act]
   double width = 0.0;           ///< crown edge: width of the turned ring [m]
   std::vector<double> amounts;  ///< outlets [m²]
-  std::string part;             ///< swap: piston|cylinder|reed|carburettor|muffler
+  std::string part;             ///< swap: piston|cylinder|reed|carburettor|muffler; octane: pump|research|motor
   std::string file;             ///< outline, swap
   std::string text;             ///< as typed
 };
 
+/// Same operation, however it was typed.
+[[nodiscard]] bool operator==(const Cut& a, const Cut& b);
+
 using CutList = std::vector<Cut>;
 
-/// "base -0.5 mm; roof exhaust +0.5 mm". All errors at once, each with the cut's text as path `cuts.N`.
-/// A unit left out is asked for. The grammar stands in docs/cuts.md.
+/// "base -0.5 mm; roof exhaust +0.5 mm". All errors at once, each with the cut as typed and the path `cuts.N`, N from 1.
+/// A unit or a sign left out is asked for: `readings` are whole cuts that can be read. At most 64 KiB and 200 cuts; an empty
+/// list is no cut. Amounts are kept to 12 digits of their canonical unit. The grammar stands in docs/cuts.md.
 [[nodiscard]] base::ResultAll<CutList> parse_cuts(std::string_view text);
 
-/// Canonical text; parse_cuts gives the same list back.
+/// Canonical text in mm, cm2, cc and deg; parse_cuts gives the same list back, if its amounts have no more than 12 digits.
 [[nodiscard]] std::string cut_text(const Cut& cut);
 [[nodiscard]] std::string cuts_text(const CutList& cuts);
 
-/// The cut that undoes this one, where there is one ("outline" and "swap" have none).
+/// The cut that undoes this one, where there is one: every change by an amount has it, what is brought to a size has none.
 [[nodiscard]] std::optional<Cut> inverse(const Cut& cut);
 
 /// What a cut list needs beside the engine, resolved once outside the sampled path: ports by entry, outlines read, parts swapped in.
