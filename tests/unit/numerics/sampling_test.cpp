@@ -117,7 +117,7 @@ TEST(normal_draws, are_hardly_correlated) {
     for (int b = 0; b < a; ++b) {
       double product = 0.0;
       for (int k = 0; k < 512; ++k) product += draws.row(k)[a] * draws.row(k)[b] / 512;
-      EXPECT_NEAR(product, 0.0, 0.01) << a << " " << b;  // plain draws scatter by 0.044
+      EXPECT_NEAR(product, 0.0, 0.015) << a << " " << b;  // a third of the scatter of plain draws, 0.044
     }
   }
 }
