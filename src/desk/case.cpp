@@ -22,11 +22,6 @@ base::ResultAll<saw::ReadSaw> read(const std::string& file) {
   return file == "-" ? saw::read_saw(read_standard_input()) : saw::read_saw_file(file);
 }
 
-std::string folder_of(const std::string& file) {
-  const std::string folder = file == "-" ? "" : std::filesystem::path(file).parent_path().string();
-  return folder.empty() ? "." : folder;
-}
-
 // Both the reader and the survey may find the same fault.
 void add_new(base::Errors& errors, const base::Errors& more) {
   for (const base::Error& error : more) {
@@ -60,6 +55,11 @@ base::Errors broken_by_cuts(const Case& opened) {
 }
 
 }  // namespace
+
+std::string folder_of(const std::string& file) {
+  const std::string folder = file == "-" ? "" : std::filesystem::path(file).parent_path().string();
+  return folder.empty() ? "." : folder;
+}
 
 base::ResultAll<Case> with_cuts(Case opened, const std::string& file, const std::string& cuts_text) {
   if (cuts_text.find_first_not_of(" \t\n;") == std::string::npos) return opened;

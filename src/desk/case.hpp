@@ -34,6 +34,9 @@ struct Case {
 /// Puts cuts onto an open case.
 [[nodiscard]] base::ResultAll<Case> with_cuts(Case opened, const std::string& file, const std::string& cuts_text);
 
+/// Where file names in a cut list start: the saw file's folder.
+[[nodiscard]] std::string folder_of(const std::string& file);
+
 [[nodiscard]] study::Options study_options(std::optional<double> rpm, base::UnitStyle style);
 
 }  // namespace portwright::desk

@@ -68,7 +68,6 @@ struct BlankRequest {
 struct MapRequest {
   std::string file, cuts, output;
   std::string at;     ///< crank angle of the piston drawn, "134 deg"; empty: the sheet's own choice
-  std::string theme;  ///< paper | slate | sunlight | print; empty: paper
   base::UnitStyle style = base::UnitStyle::shop;
 };
 [[nodiscard]] base::ResultAll<wire::WrittenAnswer> map(const MapRequest& request);
@@ -76,7 +75,7 @@ struct MapRequest {
 struct TemplateRequest {
   std::string file, cuts, output;
   std::string paper;            ///< A4 | Letter; empty: A4
-  std::string printer;          ///< measured lengths of the two 100 mm bars: "99.2 mm, 99.6 mm"; empty: taken as true
+  std::string printer;          ///< measured lengths of the bars across and along: "99.2 mm, 99.6 mm"; empty: taken as true
   std::string paper_thickness;  ///< "0.10 mm"; empty: the sheet's own
   base::UnitStyle style = base::UnitStyle::shop;
 };
