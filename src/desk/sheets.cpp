@@ -105,11 +105,10 @@ base::ResultAll<wire::WrittenAnswer> write_pdf(const char* kind, const draw::Doc
 base::ResultAll<wire::WrittenAnswer> map(const MapRequest& request) {
   auto opened = open_sound_case(request.file, request.cuts);
   if (!opened) return tl::unexpected(opened.error());
-  const geometry::Engine stock = geometry::resolve(opened->survey);
-  geometry::Engine engine = stock;
-  if (opened->has_cuts()) cuts::apply(*opened->cuts(), engine);
+  const auto after = engines(*opened, request.file);
+  if (!after) return tl::unexpected(after.error());
   const auto found = findings(*opened, request.style);
-  sheet::MapInput input{engine, opened->has_cuts() ? &stock : nullptr, labels(*opened), found, {}};
+  sheet::MapInput input{*after, opened->cut_list, labels(*opened), found, {}};
   if (!request.at.empty()) {
     const auto at = base::parse_quantity(request.at, base::Dimension::angle, "at");
     if (!at) return alone(at);
