@@ -18,9 +18,10 @@ struct Options {
   std::optional<double> speed;                              ///< [rev/s]; none: the in-cut reading, else 150 (9,000 rpm)
   base::UnitStyle style = base::UnitStyle::shop;
   int samples = 512;
+  std::string folder;                                       ///< where file names in cuts start
 };
 
-/// A figure on the way to a case, named assumption and its range.
+/// A named assumption and its range.
 struct Assumed {
   std::string name;
   double value = 0.0, low = 0.0, high = 0.0;  ///< in `unit`

@@ -1,0 +1,105 @@
+#include "study/figure_text.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace portwright::study {
+
+namespace {
+
+std::string capital(std::string text) {
+  if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+  return text;
+}
+
+/// How often the samples left a figure without a value, in words; empty when never.
+std::string gaps(const Column& samples) {
+  const std::size_t all = samples.known.size(), known = samples.count_known();
+  if (known == all || all == 0) return {};
+  const double share = 100.0 * static_cast<double>(all - known) / static_cast<double>(all);
+  return " Within the readings' errors it has no value at all in " + base::number_text(share, share < 10.0 ? 1 : 0) + " % of the cases.";
+}
+
+}  // namespace
+
+base::Spread spread_of(const Entry& entry, double value, const std::optional<numerics::Range>& range) {
+  base::Spread spread{value * entry.row->scale, {}, {}};
+  if (range) {
+    spread.low = range->low * entry.row->scale;
+    spread.high = range->high * entry.row->scale;
+  }
+  return spread;
+}
+
+std::string figure_text(const Entry& entry, const base::Spread& spread, base::UnitStyle style) {
+  if (std::string_view(entry.row->id) == "impulse.covered") return spread.value > 0.5 ? "yes" : "no";
+  std::string text = base::value_text(spread, entry.row->unit, style);
+  if (std::string_view(entry.row->unit) == "s/m") {
+    const int digits = std::min(base::decimals_for(spread, 4), 4) + 2;  // 1 s cm2/cm3 = 100 s/m
+    text += " (" + base::number_text(spread.value / 100.0, digits) + " s cm2/cm3)";
+  }
+  return text;
+}
+
+Figure make_figure(const Case& study_case, const Entry& entry, const Known& value, const Column& samples, base::UnitStyle style) {
+  const FigureRow& row = *entry.row;
+  Figure figure;
+  figure.id = entry.id;
+  figure.unit = row.unit;
+  figure.count = std::max(entry.count, 1);
+  figure.formula = filled(row.formula, entry.name, study_case.speed());
+  figure.why = capital(filled(row.why, entry.name, study_case.speed()));
+  figure.source = row.source;
+  if (!value) {
+    figure.waits_for = study_case.paths(value.needs());
+    figure.text = "\u2014";
+    return figure;
+  }
+  const base::Spread spread = spread_of(entry, *value, range_of(samples));
+  figure.value = spread.value;
+  figure.low = spread.low;
+  figure.high = spread.high;
+  figure.text = figure_text(entry, spread, style);
+  figure.why += gaps(samples);
+  return figure;
+}
+
+Change make_change(const Entry& entry, double value, const Column& differences) {
+  Change change;
+  change.value = value * entry.row->scale;
+  const std::optional<numerics::Range> range = range_of(differences);
+  if (range) {
+    change.low = range->low * entry.row->scale;
+    change.high = range->high * entry.row->scale;
+    change.distinguishable = *change.low > 0.0 || *change.high < 0.0;
+    return change;
+  }
+  // Every sample says the same: the change is as sure as the cut.
+  const bool sampled = differences.count_known() > 0;
+  if (sampled) change.low = change.high = change.value;
+  change.distinguishable = sampled && std::abs(value) > 1e-12;
+  return change;
+}
+
+ShownUnit shown_unit(base::Dimension dimension) {
+  using D = base::Dimension;
+  switch (dimension) {
+    case D::length: return {"mm", 1e3};
+    case D::area: return {"cm2", 1e4};
+    case D::volume: return {"cm3", 1e6};
+    case D::angle: return {"deg", 180.0 / std::numbers::pi};
+    case D::mass: return {"g", 1e3};
+    case D::pressure: return {"bar", 1e-5};
+    case D::force: return {"N", 1.0};
+    case D::power: return {"W", 1.0};
+    case D::speed: return {"rpm", 60.0};
+    case D::velocity: return {"m/s", 1.0};
+    case D::temperature: return {"C", 1.0, -273.15};
+    case D::share: return {"%", 100.0};
+    case D::count: return {"-", 1.0};
+  }
+  return {"-", 1.0};
+}
+
+}  // namespace portwright::study

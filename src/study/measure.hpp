@@ -1,0 +1,71 @@
+#pragma once
+// Every figure of an engine as a number: the sampled path, without text and without allocation.
+
+#include <array>
+
+#include "geometry/engine.hpp"
+#include "geometry/walls.hpp"
+
+namespace portwright::study {
+
+using base::Known;
+
+/// What a figure waits for when the engine itself cannot say: things that are no reading of an existing place, and values for which a
+/// figure has none (a ratio over a chamber of nothing). Numbers index Plan::needs.
+struct Wants {
+  base::Needs exhaust, transfer, intake, impulse;
+  base::Needs clearance;  ///< a squish clearance above 0
+  base::Needs chamber;    ///< a chamber above 0
+  base::Needs crankcase;  ///< a case volume above the swept volume
+  base::Needs shape;      ///< a window shape that can be
+  base::Needs opening;    ///< an edge that is passed between the dead centres
+};
+
+/// One window of a port. Angles [rad], lengths [m], areas [m²].
+struct PortMeasures {
+  Known opens, closes, duration, drop;
+  Known area, area_at_bdc;
+  Known width_of_bore, side_chord_of_bore;     ///< [-]
+  Known bridge_width;
+  Known deg_per_mm;                            ///< [rad/m]
+  Known time_area, specific_time_area;         ///< [s m²], [s/m]
+  Known masked_at_bdc, lower_masked_at_bdc;    ///< [-]
+  Known normal_area;
+  Known mouth_to_window, loss;                 ///< [-]
+};
+
+/// All windows of a kind together.
+struct GroupMeasures {
+  int windows = 0;
+  Known area, time_area, specific_time_area, first_opens;
+};
+
+struct RingMeasures {
+  Known peg_wall, bow, lowest_over_intake;  ///< [m]
+  geometry::Wall peg_at;
+};
+
+struct Measures {
+  Known displacement, rod_ratio, mean_piston_speed, peak_acceleration;
+  geometry::Few<PortMeasures, 16> ports;
+  std::array<GroupMeasures, 5> groups;  ///< by PortKind
+  Known blowdown, blowdown_specific_time_area, stagger;
+  Known chamber, full_ratio, trapped_ratio, case_ratio;
+  Known squish_clearance, squish_tilt, squish_working, squish_band_share, squish_velocity, squish_velocity_angle;
+  Known gauge_compression;
+  Known skirt_cover_exhaust, skirt_cover_intake, free_port_area;
+  Known crown_over_floors, crown_over_intake_roof, top_land;
+  Known pin_hole_wall, impulse_covered, spigot_clearance;
+  geometry::Few<RingMeasures, 4> rings;
+  Known wall_least, thrust_share;
+  geometry::Wall wall_least_at, thrust_at, pin_at;
+  Known outlet_to_window;
+  Known key_offset, advance_added;
+  Known no_load, in_cut, chain_speed;
+};
+
+/// Fills `out` with every figure [SI].
+/// @param speed of the crank [rev/s], for what turns with it
+void measure(const geometry::Engine& engine, double speed, const Wants& wants, Measures& out);
+
+}  // namespace portwright::study

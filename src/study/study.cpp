@@ -1,0 +1,176 @@
+#include "study/study.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <memory>
+
+#include "study/case.hpp"
+#include "study/figure_text.hpp"
+#include "study/findings.hpp"
+#include "study/next_reading.hpp"
+#include "study/samples.hpp"
+#include "study/sensitivity.hpp"
+#include "tables/assumptions.hpp"
+
+namespace portwright::study {
+
+namespace {
+
+using geometry::Survey;
+
+constexpr double half_range = 1.959963984540054;
+
+/// "assumed.corner.primary.roof" and "assumed.rod_ratio" -> the row of the table.
+const tables::AssumptionRow* assumption_row(std::string_view path) {
+  constexpr std::string_view prefix = "assumed.";
+  if (!path.starts_with(prefix)) return nullptr;
+  std::string_view name = path.substr(prefix.size());
+  name = name.substr(0, name.find('.'));
+  for (const tables::AssumptionRow& row : tables::assumptions())
+    if (row.name == name) return &row;
+  return nullptr;
+}
+
+Assumed assumed_of(const geometry::Input& input) {
+  const ShownUnit shown = shown_unit(input.dimension);
+  const auto show = [&](double si) { return si * shown.scale + shown.offset; };
+  const tables::AssumptionRow* row = assumption_row(input.path);
+  Assumed out;
+  out.name = row != nullptr ? input.path.substr(std::string_view("assumed.").size()) : input.path;
+  out.value = show(input.value);
+  out.low = show(std::max(input.value - half_range * input.sigma, input.least));
+  out.high = show(std::min(input.value + half_range * input.sigma, input.greatest));
+  out.unit = shown.unit;
+  out.source = input.source;
+  return out;
+}
+
+std::vector<Assumed> assumed(const Case& study_case) {
+  std::vector<Assumed> out;
+  for (const geometry::Input& input : study_case.survey().inputs)
+    if (input.assumed) out.push_back(assumed_of(input));
+  if (study_case.speed_from() != "usual") return out;
+  const tables::AssumptionRow& row = tables::assumption("speed");
+  constexpr double rpm = 60.0;
+  out.push_back({row.name, row.value * rpm, (row.value - half_range * row.sigma) * rpm, (row.value + half_range * row.sigma) * rpm, "rpm", row.source});
+  return out;
+}
+
+/// Readings and assumptions that move a figure; of an unknown one, those it waits for are named elsewhere.
+std::vector<std::string> from(const Survey& survey, const Sensitivity& sensitivity, std::size_t entry) {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < survey.inputs.size(); ++i)
+    if (sensitivity.moves(i, entry)) out.push_back(survey.inputs[i].path);
+  return out;
+}
+
+/// Everything that the answers are made from.
+struct Drawn {
+  Case study_case;
+  std::vector<double> values;
+  std::vector<const cuts::Prepared*> lists;  ///< the saw as it is; then with cuts, if there are any
+  std::vector<Measures> measures;            ///< at the values as read
+  std::unique_ptr<Samples> samples;
+
+  Drawn(const Survey& survey, const cuts::Prepared* cuts, const Options& options)
+      : study_case(survey, options), values(survey.values()), lists{nullptr} {
+    if (cuts != nullptr) lists.push_back(cuts);
+    measures.resize(lists.size());
+    study_case.measure_at(values, lists, measures);
+    const int sources = std::max(1, static_cast<int>(survey.sources.size()));
+    const numerics::NormalDraws draws(sources, options.samples, sample_seed);
+    samples = std::make_unique<Samples>(study_case, lists, draws);
+  }
+  [[nodiscard]] std::size_t subject() const { return lists.size() - 1; }
+  [[nodiscard]] const cuts::Prepared* cuts() const { return lists.back(); }
+};
+
+Figure figure_of(const Drawn& drawn, std::size_t e, const Sensitivity& sensitivity, base::UnitStyle style) {
+  const Entry& entry = drawn.study_case.entries()[e];
+  const std::size_t subject = drawn.subject();
+  const Known value = entry.value(drawn.measures[subject]), stock = entry.value(drawn.measures[0]);
+  Figure figure = make_figure(drawn.study_case, entry, value, drawn.samples->column(subject, e), style);
+  figure.from = from(drawn.study_case.survey(), sensitivity, e);
+  if (subject == 0 || !stock) return figure;
+  figure.stock = spread_of(entry, *stock, range_of(drawn.samples->column(0, e)));
+  if (value) figure.change = make_change(entry, *value - *stock, difference(drawn.samples->column(0, e), drawn.samples->column(subject, e)));
+  return figure;
+}
+
+std::vector<Finding> findings_of(const Drawn& drawn, const geometry::Engine& engine, base::UnitStyle style) {
+  std::vector<Held> held;
+  const std::vector<Entry>& entries = drawn.study_case.entries();
+  for (std::size_t e = 0; e < entries.size(); ++e) {
+    const Known value = entries[e].value(drawn.measures[drawn.subject()]);
+    if (value) held.push_back({&entries[e], *value, &drawn.samples->column(drawn.subject(), e)});
+  }
+  return find(drawn.study_case.survey(), engine, drawn.measures[drawn.subject()], held, style);
+}
+
+/// Share of each error source in one figure's variance, greatest first, then the readings without error.
+std::vector<Share> shares_of(const Survey& survey, const Sensitivity& sensitivity, std::size_t entry) {
+  std::vector<Share> out;
+  const double variance = sensitivity.variance(entry);
+  std::vector<bool> named(survey.inputs.size(), false);
+  for (std::size_t s = 0; s < survey.sources.size(); ++s) {
+    const double part = sensitivity.of_source(s, entry);
+    if (part == 0.0) continue;
+    Share share{survey.sources[s].name, 0.0, "", part * part / variance, false};
+    for (std::size_t i = 0; i < survey.inputs.size(); ++i) {
+      const geometry::Input& input = survey.inputs[i];
+      if (input.path != survey.sources[s].name) continue;
+      const ShownUnit shown = shown_unit(input.dimension);
+      share = {input.path, input.value * shown.scale + shown.offset, shown.unit, share.share, input.assumed};
+      named[i] = true;
+    }
+    out.push_back(std::move(share));
+  }
+  std::stable_sort(out.begin(), out.end(), [](const Share& a, const Share& b) { return a.share > b.share; });
+  for (std::size_t i = 0; i < survey.inputs.size(); ++i) {
+    const geometry::Input& input = survey.inputs[i];
+    const ShownUnit shown = shown_unit(input.dimension);
+    if (!named[i] && sensitivity.moves(i, entry)) out.push_back({input.path, input.value * shown.scale + shown.offset, shown.unit, 0.0, input.assumed});
+  }
+  return out;
+}
+
+std::unique_ptr<geometry::Engine> engine_of(const Survey& survey, const std::vector<double>& values, const cuts::Prepared* cuts) {
+  auto engine = std::make_unique<geometry::Engine>();
+  geometry::resolve(survey, values, *engine);
+  if (cuts != nullptr) cuts::apply(*cuts, *engine);
+  return engine;
+}
+
+}  // namespace
+
+Study study(const Survey& survey, const cuts::CutList& cut_list, const cuts::Prepared* cuts, const Options& options) {
+  Drawn drawn(survey, cuts, options);
+  const Sensitivity sensitivity(drawn.study_case, drawn.cuts());
+  Study out;
+  out.speed = drawn.study_case.speed();
+  out.speed_from = drawn.study_case.speed_from();
+  for (std::size_t e = 0; e < drawn.study_case.entries().size(); ++e) out.figures.push_back(figure_of(drawn, e, sensitivity, options.style));
+  out.findings = findings_of(drawn, *engine_of(survey, drawn.values, drawn.cuts()), options.style);
+  out.assumed = assumed(drawn.study_case);
+  out.next_reading = next_readings(drawn.study_case, drawn.measures[drawn.subject()], sensitivity, options.style);
+  if (cuts != nullptr) {
+    const cuts::Account account = cuts::account(cut_list, survey, *engine_of(survey, drawn.values, nullptr), options.folder);
+    out.warnings = account.warnings;
+    out.metal = account.metal;
+  }
+  return out;
+}
+
+base::Result<Why> why(const Survey& survey, const cuts::Prepared* cuts, std::string_view figure, const Options& options) {
+  Drawn drawn(survey, cuts, options);
+  const std::vector<Entry>& entries = drawn.study_case.entries();
+  const auto found = std::find_if(entries.begin(), entries.end(), [&](const Entry& entry) { return entry.id == figure; });
+  if (found == entries.end())
+    return base::fail(base::ErrorCode::not_found, "there is no figure " + std::string(figure), std::string(figure), "study lists every figure of a saw");
+  const auto e = static_cast<std::size_t>(found - entries.begin());
+  const Sensitivity sensitivity(drawn.study_case, drawn.cuts());
+  return Why{figure_of(drawn, e, sensitivity, options.style), shares_of(survey, sensitivity, e)};
+}
+
+}  // namespace portwright::study
