@@ -10,8 +10,9 @@ namespace {
 using base::Dimension;
 
 std::string signed_text(double amount, Dimension dimension) {
-  const std::string text = amount_text(amount, dimension);
-  return text.front() == '-' ? text : "+" + text;
+  std::string text = amount_text(amount, dimension);
+  if (text.front() != '-') text.insert(text.begin(), '+');
+  return text;
 }
 
 // In quotation marks unless it is one plain word; a name with such a mark in it was typed without them.
