@@ -13,6 +13,7 @@
 #include "desk/shown.hpp"
 #include "numerics/sampling.hpp"
 #include "numerics/statistics.hpp"
+#include "study/samples.hpp"
 
 namespace portwright::desk {
 namespace {
@@ -24,7 +25,6 @@ constexpr double deg_per_rad = 180.0 / std::numbers::pi;
 constexpr double mm_per_m = 1e3;
 constexpr double one_mm = 1e-3;
 constexpr int sample_count = 512;
-constexpr unsigned sample_seed = 1;
 constexpr std::size_t form_count = 6;
 
 // opens, closes, duration [deg]; drop, height [mm]; opens sooner for 1 mm of metal [deg].
@@ -111,19 +111,12 @@ std::vector<Views> sampled(const Case& opened, const Edge& edge) {
   const geometry::Survey& survey = opened.survey;
   const int sources = static_cast<int>(survey.sources.size());
   if (sources == 0) return {};
-  const numerics::NormalDraws draws(sources, sample_count, sample_seed);
+  const numerics::NormalDraws draws(sources, sample_count, study::sample_seed);
   std::vector<double> values = survey.values();
-  const std::vector<double> centre = values;
   geometry::Engine engine;
   std::vector<Views> out;
   for (int k = 0; k < draws.count(); ++k) {
-    for (std::size_t i = 0; i < values.size(); ++i) {
-      values[i] = centre[i];
-      for (const auto& part : survey.inputs[i].parts) {
-        const auto source = static_cast<std::size_t>(part.source);
-        values[i] += part.factor * survey.sources[source].sigma * draws.row(k)[source];
-      }
-    }
+    study::draw_values(survey, draws.row(k), values);
     geometry::resolve(survey, values, engine);
     out.push_back(views(engine, edge, opened.cuts()));
   }
