@@ -217,7 +217,11 @@ class CutReader {
     if (text.empty()) return fail(ErrorCode::bad_cut, "does not say how much", like()), std::nullopt;
     const auto read = base::parse_quantity(text, form_->dimension);
     if (!read) {
-      const Error& e = read.error();
+      Error e = read.error();
+      const std::string sign = text.front() == '+' ? "+" : "";
+      for (std::string& reading : e.readings) {
+        if (!has_sign(reading)) reading.insert(0, sign);
+      }
       fail(e.code, "cannot be taken: " + e.message, e.hint, wholes(e.readings, tails));
       return std::nullopt;
     }

@@ -1,0 +1,20 @@
+#include "unit/cuts/allocations.hpp"
+
+#include <atomic>
+#include <cstdlib>
+#include <new>
+
+namespace {
+std::atomic<long> count{0};
+}  // namespace
+
+// Apart from the tests, so that no compiler sees one half of a pair without the other.
+void* operator new(std::size_t size) {
+  ++count;
+  if (void* p = std::malloc(size != 0 ? size : 1)) return p;
+  throw std::bad_alloc();
+}
+void operator delete(void* p) noexcept { std::free(p); }
+void operator delete(void* p, std::size_t) noexcept { std::free(p); }
+
+long portwright::bench::allocations() { return count; }
