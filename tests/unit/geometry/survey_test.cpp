@@ -246,6 +246,7 @@ TEST(survey, windows_that_lie_over_each_other_are_impossible) {
   port.kind = "transfer";
   port.centre = angle("40 deg");
   port.edges.opens = angle("120 deg");
+  port.corner_roof = port.corner_floor = length("1 mm");
   r.ports.push_back(port);
   const Survey s = survey(r);
   ASSERT_EQ(s.errors.size(), 1u);
