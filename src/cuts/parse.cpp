@@ -283,7 +283,7 @@ class CutReader {
     Texts areas;
     bool complete = true;
     for (const Word& word : rest_) {
-      const std::string text = word.text.back() == ',' ? word.text.substr(0, word.text.size() - 1) : word.text;
+      const std::string text = word.text.ends_with(',') ? word.text.substr(0, word.text.size() - 1) : word.text;
       if (lower(text) == "and" || text.empty()) continue;
       const char head = text.front();
       const bool number = (head >= '0' && head <= '9') || head == '.' || head == '-' || head == '+';
