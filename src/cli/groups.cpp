@@ -38,7 +38,7 @@ bool speaks_of(std::string_view pattern, std::string_view id, const std::vector<
 const Group all_groups[] = {
     {"Timing",
      {"port[exhaust].opens", "port[transfer].opens", "port[boost].opens", "timing.blowdown", "timing.stagger", "port[intake].opens",
-      "port[air].opens", "port[exhaust].duration", "port[transfer].duration", "port[boost].duration", "port[intake].duration"}},
+      "port[air].opens", "port[exhaust].duration", "port[intake].duration"}},
     {"Compression and squish",
      {"crank.displacement", "squish.clearance", "squish.tilt", "squish.working", "chamber.volume", "chamber.trapped_ratio", "chamber.full_ratio",
       "gauge.compression"}},
@@ -50,8 +50,7 @@ const Group all_groups[] = {
       "port.*.lower_masked_at_bdc", "case.ratio"}},
     {"Piston, rings and walls", {"piston.top_land", "pin.hole_wall", "ring.*.bow", "wall.thrust_share"}},
     {"At {rpm}",
-     {"crank.mean_piston_speed", "crank.peak_acceleration", "squish.velocity", "group.exhaust.specific_time_area", "timing.blowdown_specific_time_area",
-      "group.transfer.specific_time_area", "group.intake.specific_time_area", "drive.chain_speed"}},
+     {"crank.mean_piston_speed", "crank.peak_acceleration", "squish.velocity", "timing.blowdown_specific_time_area", "drive.chain_speed"}},
     {"Ignition", {"ignition.advance_added", "ignition.key_offset"}},
 };
 

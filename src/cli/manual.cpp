@@ -16,7 +16,7 @@ constexpr ExitStatus statuses[] = {
     {7, "storage is full or refuses; nothing is lost"},
 };
 
-constexpr const char* tagline = "figures, margins and cuts of a two-stroke saw engine, from what you measured";
+constexpr const char* tagline = "figures, margins and cuts of a two-stroke saw engine";
 
 std::string usage_line(const Command& command) {
   std::string out = "portwright " + std::string(command.name);

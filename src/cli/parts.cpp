@@ -17,6 +17,7 @@ std::string letter(std::size_t index) {
   return index < 26 ? out : out + std::to_string(index / 26);
 }
 
+// The mark stands on the first line only, the letter beside it.
 void one_finding(Page& page, const study::Finding& finding, const std::string& name) {
   const std::string lead = std::string("  ") + shape_of(finding.state) + ' ' + left(name, 3);
   std::string text = std::string(word_of(finding.state)) + ". " + finding.text;
@@ -57,6 +58,7 @@ void head(Page& page, const wire::Head& head, std::string_view what) {
     const std::size_t rest = room - columns(name);
     page.line({{name, Ink::bold}, {left("   " + safe(aside), rest), Ink::faint}, {right(what, page_width - room), Ink::faint}});
   }
+  if (head.saw && !head.saw->use.empty()) page.line("aims at a " + head.saw->use + " saw", Ink::faint);
   for (std::size_t i = 0; i < head.cuts.size(); ++i) page.paragraph({right(std::to_string(i + 1), 3) + "  ", Ink::changed}, head.cuts[i], Ink::changed);
   page.rule();
   bad_readings(page, head.errors);
@@ -97,30 +99,40 @@ void findings(Page& page, const std::vector<study::Finding>& all, const std::vec
     const auto figure = std::find_if(figures.begin(), figures.end(), [&](const auto& f) { return f.id == finding.figure; });
     if (finding.state != study::State::ok) one_finding(page, finding, letters.at(finding.figure).first);
     else if (with_held) page.paragraph({"  \u2713    ", Ink::plain}, finding.text);
-    else held.push_back(figure == figures.end() ? finding.figure : figure->label);
+    else if (const std::string name = figure == figures.end() ? finding.figure : figure->label; std::find(held.begin(), held.end(), name) == held.end()) held.push_back(name);
   }
   std::string sentence;
   for (const std::string& name : held) sentence += (sentence.empty() ? "" : "; ") + name;
   if (!held.empty()) page.paragraph({"  \u2713    ", Ink::plain}, "Held: " + sentence + '.', Ink::faint);
 }
 
-void assumed(Page& page, const std::vector<study::Assumed>& all, base::UnitStyle style) {
+void assumed(Page& page, const std::vector<study::Assumed>& all, const Setting& setting) {
   if (all.empty()) return;
-  std::string sentence;
+  page.line();
+  if (!setting.all) {
+    std::vector<std::string> names;
+    for (const study::Assumed& item : all) {
+      std::string name = item.name.substr(0, item.name.find('.'));
+      std::replace(name.begin(), name.end(), '_', ' ');
+      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+    }
+    return page.paragraph({"Assumed, not read: ", Ink::bold}, listed(names) + " (--all shows values).", Ink::faint);
+  }
+  page.line("Assumed", Ink::bold);
   for (const study::Assumed& item : all) {
     const base::Spread spread{item.value, item.low, item.high};
-    const std::string range = base::range_text(spread, item.unit, style);
-    sentence += (sentence.empty() ? "" : "; ") + item.name + ' ' + base::value_text(spread, item.unit, style) + (range.empty() ? "" : ", " + range);
+    page.line({{"  " + left(item.name, 36), Ink::plain}, {left(base::value_text(spread, item.unit, setting.style), 20), Ink::plain},
+               {left(base::range_text(spread, item.unit, setting.style), 22), Ink::faint}});
   }
-  page.line();
-  page.paragraph({"Assumed  ", Ink::bold}, sentence + '.', Ink::faint);
 }
 
 void cautions(Page& page, const std::vector<std::string>& all) {
   if (all.empty()) return;
   page.line();
   page.rule();
-  for (const std::string& caution : all) page.paragraph({}, caution, Ink::faint);
+  std::string paragraph;
+  for (const std::string& caution : all) paragraph += (paragraph.empty() ? "" : " ") + caution;
+  page.paragraph({}, paragraph, Ink::faint);
 }
 
 }  // namespace portwright::cli

@@ -29,7 +29,8 @@ using Letters = std::map<std::string, std::pair<std::string, study::State>>;
 [[nodiscard]] Ink ink_of(study::State state);
 
 void findings(Page& page, const std::vector<study::Finding>& all, const std::vector<study::Figure>& figures, bool with_held);
-void assumed(Page& page, const std::vector<study::Assumed>& all, base::UnitStyle style);
+/// Names of the assumptions; with their values when everything is asked for.
+void assumed(Page& page, const std::vector<study::Assumed>& all, const Setting& setting);
 void cautions(Page& page, const std::vector<std::string>& all);
 
 /// "a, b and c".

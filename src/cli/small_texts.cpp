@@ -39,11 +39,18 @@ void why_value(Page& page, const study::Figure& figure, base::UnitStyle style) {
 void shares(Page& page, const std::vector<study::Share>& inputs, base::UnitStyle style) {
   if (inputs.empty()) return;
   page.heading("Where its doubt comes from", "share");
+  constexpr double least_shown = 0.005;
+  std::size_t left_out = 0;
   for (const study::Share& input : inputs) {
+    if (input.share < least_shown) {
+      ++left_out;
+      continue;
+    }
     const std::string percent = base::value_text({input.share * 100.0, {}, {}}, "%", style);
-    page.line({{"  " + left(input.path, 44), Ink::plain}, {left(base::value_text({input.value, {}, {}}, input.unit, style), 16), Ink::plain},
-               {left(input.assumed ? "assumed" : "", 9), Ink::faint}, {right(percent, 9), Ink::plain}});
+    const std::string value = input.unit.empty() ? "" : base::value_text({input.value, {}, {}}, input.unit, style);
+    page.line({{"  " + left(input.path, 40), Ink::plain}, {left(value, 20), Ink::plain}, {left(input.assumed ? "assumed" : "", 9), Ink::faint}, {right(percent, 9), Ink::plain}});
   }
+  if (left_out > 0) page.line("  " + std::to_string(left_out) + (left_out == 1 ? " other" : " others") + " under 1 % each", Ink::faint);
 }
 
 }  // namespace
@@ -53,7 +60,7 @@ std::string why_text(const wire::WhyAnswer& answer, const Setting& setting) {
   head(page, answer.head, "why");
   why_value(page, answer.figure, setting.style);
   page.line();
-  row(page, "is", answer.figure.formula);
+  row(page, "formula", answer.figure.formula);
   row(page, "tells", answer.figure.why);
   row(page, "source", answer.figure.source);
   if (answer.aim) row(page, "aims", bands(*answer.aim));
@@ -64,9 +71,12 @@ std::string why_text(const wire::WhyAnswer& answer, const Setting& setting) {
 std::string check_text(const wire::CheckAnswer& answer, const Setting& setting) {
   Page page(setting.coloured);
   head(page, answer.head, "check");
-  if (answer.edges.empty()) page.paragraph({}, "No edge is read in more than one way, so nothing can be held against anything. Read one edge by wheel and by height.");
+  const auto once = [](const wire::EdgeCheck& edge) { return edge.readings.size() < 2; };
+  if (std::all_of(answer.edges.begin(), answer.edges.end(), once))
+    page.paragraph({}, "No edge is read in more than one way, so nothing can be held against anything. Read one edge by wheel and by height.");
   else page.heading("Edges read more than one way", "above the base face");
   for (const wire::EdgeCheck& edge : answer.edges) {
+    if (once(edge)) continue;
     const std::string name = edge.port.empty() ? "Crown edge at TDC" : edge.port + ' ' + edge.edge;
     page.line({{edge.agrees ? "  \u2713 " : "  \u25B3 ", edge.agrees ? Ink::plain : Ink::caution}, {left(name, name_width), Ink::bold},
                {(edge.agrees ? "agree, " : "do not agree, ") + edge.gap_text + " apart", Ink::plain}});
@@ -81,7 +91,7 @@ std::string check_text(const wire::CheckAnswer& answer, const Setting& setting) 
     page.heading("Readings as understood", "one sigma");
     for (const wire::ReadAs& reading : answer.readings)
       page.line({{"  " + left(reading.path, name_width + 2), Ink::plain}, {left(reading.text, 27), Ink::plain}, {left(reading.source, 19), Ink::faint}});
-    assumed(page, answer.head.assumed, setting.style);
+    assumed(page, answer.head.assumed, setting);
   } else {
     page.line();
     page.paragraph({}, std::to_string(answer.readings.size()) + " readings taken; --all shows how each was understood.", Ink::faint);

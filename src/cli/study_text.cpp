@@ -1,6 +1,6 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
-#include <map>
 
 #include "cli/groups.hpp"
 #include "cli/parts.hpp"
@@ -8,8 +8,9 @@
 namespace portwright::cli {
 namespace {
 
-constexpr std::size_t label_width = 36, number_width = 8, unit_width = 13, range_width = 17;
-constexpr std::size_t cut_label_width = 29, stock_width = 9, cut_width = 9, change_width = 15;
+// Columns of a row without cuts, and of one with cuts; the last three are the finding's mark.
+constexpr std::size_t label_width = 36, number_width = 8, unit_width = 14, range_width = 16;
+constexpr std::size_t cut_label_width = 27, stock_width = 8, cut_width = 8, cut_range_width = 16, change_width = 14;
 
 // One study on its way to a page.
 class StudyPage {
@@ -22,11 +23,11 @@ class StudyPage {
     if (setting_.all) every_figure();
     else for (const Group& group : groups()) one_group(group);
     if (with_cuts_) about_cuts();
-    if (!setting_.all) waiting();
+    if (!setting_.all && !with_cuts_) waiting();
     findings(page_, answer_.findings, answer_.figures, setting_.all);
     next();
     aims();
-    assumed(page_, answer_.head.assumed, setting_.style);
+    assumed(page_, answer_.head.assumed, setting_);
     cautions(page_, answer_.cautions);
     return page_.text();
   }
@@ -40,12 +41,26 @@ class StudyPage {
     return {std::string(" ") + shape_of(found->second.second) + found->second.first, ink_of(found->second.second)};
   }
 
+  // Further lines of a label that is longer than its column.
+  void rest_of(const std::vector<std::string>& labels) {
+    for (std::size_t i = 1; i < labels.size(); ++i) page_.line("    " + labels[i]);
+  }
+
   // "Exhaust opens   103.0 deg   102.2 to 103.8"
   void row(const study::Figure& figure, const std::string& label) {
-    const NumberAndUnit value = parted(figure.text);
+    NumberAndUnit value = parted(figure.text);
+    if (columns(value.unit) >= unit_width) value.unit.erase(std::min(value.unit.find(" ("), value.unit.size()));
     const std::string range = base::range_text(spread(figure), figure.unit, setting_.style);
-    page_.line({{"  " + left(label, label_width), Ink::plain}, {right(value.number, number_width), Ink::bold}, {' ' + left(value.unit, unit_width), Ink::plain},
+    const auto labels = wrap(label, label_width);
+    page_.line({{"  " + left(labels.front(), label_width), Ink::plain}, {right(value.number, number_width), Ink::bold}, {' ' + left(value.unit, unit_width), Ink::plain},
                 {left(range, range_width), Ink::faint}, mark(figure)});
+    rest_of(labels);
+  }
+
+  [[nodiscard]] std::string change_words(const study::Figure& figure) const {
+    if (!figure.change) return {};
+    if (!figure.change->distinguishable) return moves(figure) ? "not told apart" : "as it was";
+    return base::change_text({figure.change->value, figure.change->low, figure.change->high}, figure.unit, setting_.style);
   }
 
   // Stock, what-if with its range, change.
@@ -53,15 +68,12 @@ class StudyPage {
     const NumberAndUnit value = parted(figure.text);
     const std::string stock = figure.stock ? parted(base::value_text(*figure.stock, figure.unit, setting_.style)).number : "\u2014";
     const std::string range = base::range_text(spread(figure), figure.unit, setting_.style);
-    const bool told_apart = figure.change && figure.change->distinguishable;
-    const std::string change = told_apart ? base::change_text({figure.change->value, figure.change->low, figure.change->high}, figure.unit, setting_.style)
-                               : figure.change ? "not told apart" : "";
-    const std::string unit = value.unit.substr(0, value.unit.find(' '));
+    const std::string unit = value.unit.substr(0, value.unit.find(" ("));
     const auto labels = wrap(figure.label + (unit.empty() ? "" : ", " + unit), cut_label_width);
-    const Ink ink = told_apart ? Ink::changed : Ink::plain;
-    page_.line({{left(labels.front(), cut_label_width), Ink::plain}, {right(stock, stock_width), Ink::faint}, {right(value.number, cut_width), ink},
-                {"  " + left(range, range_width - 1), Ink::faint}, {right(change, change_width - 3), ink}, mark(figure)});
-    for (std::size_t i = 1; i < labels.size(); ++i) page_.line("  " + labels[i]);
+    const Ink ink = figure.change && figure.change->distinguishable ? Ink::changed : Ink::plain;
+    page_.line({{"  " + left(labels.front(), cut_label_width), Ink::plain}, {right(stock, stock_width), Ink::faint}, {right(value.number, cut_width), ink},
+                {"  " + left(range, cut_range_width), Ink::faint}, {right(change_words(figure), change_width), ink}, mark(figure)});
+    rest_of(labels);
   }
 
   [[nodiscard]] bool moves(const study::Figure& figure) const {
@@ -70,9 +82,15 @@ class StudyPage {
     return c.distinguishable || std::abs(c.value) > 0.0 || c.low.value_or(0.0) != c.high.value_or(0.0);
   }
 
+  // Nothing added, nothing staggered: no line of a page.
+  [[nodiscard]] static bool is_idle(const study::Figure& figure) {
+    const bool may_be_idle = figure.id.rfind("ignition.", 0) == 0 || figure.id == "timing.stagger" || figure.id == "skirt.free_port_area";
+    return may_be_idle && figure.value == 0.0 && figure.low == figure.high;
+  }
+
   void one_group(const Group& group) {
     std::vector<const study::Figure*> rows = members(group, answer_.figures, ports());
-    std::erase_if(rows, [&](const study::Figure* figure) { return !figure->value || (with_cuts_ && !moves(*figure)); });
+    std::erase_if(rows, [&](const study::Figure* figure) { return !figure->value || is_idle(*figure) || (with_cuts_ && !moves(*figure)); });
     if (rows.empty()) return;
     heading(group.title);
     for (const study::Figure* figure : rows) with_cuts_ ? cut_row(*figure) : row(*figure, figure->label);
@@ -82,8 +100,8 @@ class StudyPage {
     const std::size_t at = title.find("{rpm}");
     if (at != std::string::npos) title.replace(at, 5, base::value_text({answer_.rpm, {}, {}}, "rpm", setting_.style) + ", " + answer_.rpm_from);
     if (!with_cuts_) return page_.heading(title, shown_++ == 0 ? left("95 % range", range_width + 3) : "");
-    const std::string columns_of = right("stock", stock_width) + right("what if", cut_width) + "  " + left("95 % range", range_width - 1) + right("change", change_width - 3);
-    page_.heading(title, shown_++ == 0 ? left(columns_of, page_width - cut_label_width) : "");
+    const std::string columns_of = right("stock", stock_width) + right("what if", cut_width) + "  " + left("95 % range", cut_range_width) + right("change", change_width);
+    page_.heading(title, shown_++ == 0 ? left(columns_of, page_width - 2 - cut_label_width) : "");
   }
 
   void every_figure() {
@@ -108,10 +126,9 @@ class StudyPage {
     if (by_reading.empty()) return;
     page_.heading("Waits for");
     for (const auto& [reading, labels] : by_reading) {
-      std::string sentence;
-      for (const std::string& label : labels) sentence += (sentence.empty() ? "" : "; ") + label;
-      page_.paragraph({"  \u2014 ", Ink::faint}, reading);
-      page_.paragraph({"      ", Ink::plain}, sentence, Ink::faint);
+      std::string sentence = reading + ": ";
+      for (const std::string& label : labels) sentence += label + (&label == &labels.back() ? "" : "; ");
+      page_.paragraph({"  \u2014 ", Ink::faint}, sentence);
     }
   }
 
@@ -123,7 +140,7 @@ class StudyPage {
       const bool added = *answer_.metal_mm3 < 0.0;
       page_.paragraph({"  ", Ink::plain}, std::string(added ? "Metal put on: " : "Metal taken off: ") + base::value_text({std::abs(*answer_.metal_mm3), {}, {}}, "mm3", setting_.style) + '.');
     }
-    if (still > 0 && !setting_.all) page_.paragraph({"  ", Ink::plain}, std::to_string(still) + " other figures stay as they were (--all).", Ink::faint);
+    if (still > 0 && !setting_.all) page_.paragraph({"  ", Ink::plain}, std::to_string(still) + " other figures stay as they were (--all shows them).", Ink::faint);
     for (const std::string& warning : answer_.warnings) page_.paragraph({"  ! ", Ink::caution}, warning);
   }
 
@@ -140,15 +157,18 @@ class StudyPage {
   // The bands, with a mark at those that hold the value.
   void aims() {
     if (answer_.aims.empty()) return;
-    constexpr std::size_t band_width = 14;
-    page_.heading("Aims", right("stock", band_width) + right("work", band_width) + right("race", band_width));
+    constexpr std::array<std::size_t, 3> widths = {13, 14, 15};
+    constexpr std::size_t rest = page_width - 13 - 14 - 15 - 2;
+    page_.heading("Aims", right("stock  ", widths[0]) + right("work  ", widths[1]) + right("race  ", widths[2]));
     for (const wire::Aim& aim : answer_.aims) {
       const auto figure = std::find_if(answer_.figures.begin(), answer_.figures.end(), [&](const auto& f) { return f.id == aim.figure; });
-      if (figure == answer_.figures.end() || !figure->value) continue;
-      std::vector<Piece> pieces = {{"  " + left(figure->label, page_width - 2 - 3 * band_width), Ink::plain}};
-      for (const auto* band : {&aim.stock, &aim.work, &aim.race}) {
-        const bool inside = *band && (!(*band)->low || *figure->value >= *(*band)->low) && (!(*band)->high || *figure->value <= *(*band)->high);
-        pieces.push_back({right((*band ? (*band)->text : "\u2014") + (inside ? " \u25C2" : "  "), band_width), inside ? Ink::bold : Ink::faint});
+      if (figure == answer_.figures.end() || !figure->value || is_idle(*figure) || aim.figure == "group.transfer.first_opens") continue;
+      std::vector<Piece> pieces = {{"  " + left(figure->label, rest), Ink::plain}};
+      const std::array bands = {&aim.stock, &aim.work, &aim.race};
+      for (std::size_t i = 0; i < bands.size(); ++i) {
+        const std::optional<wire::Band>& band = *bands[i];
+        const bool inside = band && (!band->low || *figure->value >= *band->low) && (!band->high || *figure->value <= *band->high);
+        pieces.push_back({right((band ? band->text : "\u2014") + (inside ? " \u25C2" : "  "), widths[i]), inside ? Ink::bold : Ink::faint});
       }
       page_.line(pieces);
     }

@@ -23,6 +23,7 @@ using geometry::OpenedBy;
 
 constexpr double deg_per_rad = 180.0 / std::numbers::pi;
 constexpr double mm_per_m = 1e3;
+constexpr double thou_per_mm = 1.0 / 0.0254;
 constexpr double one_mm = 1e-3;
 constexpr int sample_count = 512;
 constexpr std::size_t form_count = 6;
@@ -123,6 +124,13 @@ std::vector<Views> sampled(const Case& opened, const Edge& edge) {
   return out;
 }
 
+base::Spread times(base::Spread spread, double factor) {
+  spread.value *= factor;
+  if (spread.low) *spread.low *= factor;
+  if (spread.high) *spread.high *= factor;
+  return spread;
+}
+
 template <class Pick>
 std::optional<wire::Value> value(const Views& nominal, const std::vector<Views>& samples, const char* unit, base::UnitStyle style, Pick&& pick) {
   const Known& centre = pick(nominal);
@@ -139,7 +147,11 @@ std::optional<wire::Value> value(const Views& nominal, const std::vector<Views>&
       spread.high = std::max(range.high, spread.value);
     }
   }
-  return value_of(spread, unit, style);
+  wire::Value out = value_of(spread, unit, style);
+  // An edge is marked by either scale, however far down the bore it lies.
+  const bool lacks_thou = std::string_view(unit) == "mm" && style == base::UnitStyle::shop && out.text.find("thou") == std::string::npos;
+  if (lacks_thou) out.text += " (" + base::value_text(times(spread, thou_per_mm), "thou", style) + ')';
+  return out;
 }
 
 std::string label(std::size_t form, const Edge& edge) {
