@@ -1,0 +1,309 @@
+// The strip itself: rolled into the bore it lies on the wall, print inward, its lower edge flush with the base face.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/number_text.hpp"
+#include "draw/lettering.hpp"
+#include "draw/marks.hpp"
+#include "draw/ruler.hpp"
+#include "sheet/map_page.hpp"
+#include "sheet/template_page.hpp"
+
+namespace portwright::sheet {
+namespace {
+
+using draw::Anchor;
+using draw::Dash;
+using draw::Role;
+using std::numbers::pi;
+
+constexpr double degree = pi / 180;
+constexpr double peg_clear = 2.5;  // wall kept on either side of a ring peg [mm]; common practice, 2 to 3
+
+draw::TextStyle letters(double size, Anchor anchor = Anchor::middle, double angle = 0.0, double halo = 0.0) {
+  return {Role::ink, size, anchor, angle, false, halo, 0.0};
+}
+const draw::Stroke fine{Role::ink, draw::weight::fine, Dash::solid, false};
+
+/// Draws one strip; x and y are the page's, the base face at `base`.
+class StripDrawer {
+ public:
+  StripDrawer(draw::Canvas& canvas, const TemplateJob& job, double left, double base)
+      : c_(canvas), job_(job), left_(left), base_(base), right_(left + job.strip.length), top_(base - job.strip.height),
+        view_(job.view(left, base)), windows_(job.windows(view_)) {}
+
+  void draw() {
+    for (const StripWindow& w : windows_) taken_.add({w.wanted.box.left, w.wanted.box.top - 0.5, w.wanted.box.right, w.wanted.box.bottom + 0.5});
+    draw_metal();
+    draw_frame();
+    draw_crown_line();
+    draw_pegs();
+    for (const StripWindow& w : windows_) draw_centre(w);
+    for (const StripWindow& w : windows_) draw_outlines(w);
+    draw_names();
+    for (const StripWindow& w : windows_) draw_sizes(w);
+    draw_balloons();
+    draw_round();
+    draw_tab();
+  }
+
+ private:
+  double height_y(double height) const { return base_ - height; }
+
+  void draw_metal() {
+    for (const StripWindow& w : windows_) {
+      if (!w.now) continue;
+      draw::Area both = w.wanted.area;
+      both.insert(both.end(), w.now->area.begin(), w.now->area.end());
+      c_.hatch(both, {draw::Hatch::metal_to_go, Role::marking_blue, 0.1, 1.0, {}});
+    }
+  }
+
+  void draw_frame() {
+    const draw::Stroke edge{Role::ink, draw::weight::visible, Dash::solid, false};
+    c_.stroke(draw::rectangle(left_, top_, job_.strip.whole(), job_.strip.height), edge);
+    c_.stroke(draw::line({right_, top_}, {right_, base_}), {Role::ink, draw::weight::edge, Dash::solid, false});
+    std::vector<draw::Tick> ticks;
+    for (int k = 0; k < static_cast<int>(job_.strip.height); ++k) {
+      const bool named = k % 10 == 0 && k > 0 && k + 4 < job_.strip.height;
+      ticks.push_back({static_cast<double>(k), k % 10 == 0 ? 2.2 : k % 5 == 0 ? 1.6 : 1.0, named ? base::number_text(k, 0) : ""});
+    }
+    draw::draw_ticks_upright(c_, {left_, base_}, ticks, false, letters(2.1));
+    taken_.add({left_, top_, left_ + 6.5, base_});
+  }
+
+  /// Where the crown edge stands at BDC: a line that the piston itself can show.
+  void draw_crown_line() {
+    const geometry::Engine& e = job_.engine();
+    if (!e.stroke) return;
+    const double height = 1000 * (*e.crown_at_tdc - *e.stroke);
+    if (height <= 3 || height > job_.strip.height - 3) return;
+    const double y = height_y(height);
+    c_.stroke(draw::line({left_, y}, {right_, y}), fine);
+    place("crown at BDC " + base::number_text(height, 2), y + 3.2, 2.1);
+  }
+
+  /// A text at a base line where nothing stands; left out where no place is free.
+  void place(const std::string& text, double baseline, double size) {
+    const double width = draw::lettering_width(text, size);
+    for (double x = right_ - width - 2; x > left_ + 7; x -= 2) {
+      const draw::Box box{x - 0.8, baseline - size - 0.5, x + width + 0.8, baseline + 0.6};
+      if (!taken_.is_free(box)) continue;
+      taken_.add(box);
+      c_.letter({x, baseline}, text, letters(size, Anchor::start, 0, 1.2));
+      return;
+    }
+  }
+
+  void draw_pegs() {
+    int number = 0;
+    for (const geometry::Ring& ring : job_.engine().piston.rings) {
+      ++number;
+      if (!ring.peg) continue;
+      const double x = view_.x(*ring.peg);
+      c_.stroke(draw::rectangle(x - peg_clear, top_ + 4, 2 * peg_clear, job_.strip.height - 4), {Role::ink, draw::weight::dimension, Dash::dotted, false});
+      draw::draw_centre_line(c_, {x, top_ + 2}, {x, base_});
+      const std::string text = "ring " + std::to_string(number) + " peg, " + base::number_text(peg_clear, 1) + " clear";
+      c_.letter({x - 0.8, top_ + 6 + draw::lettering_width(text, 2.1)}, text, letters(2.1, Anchor::start, -90, 1.0));
+      taken_.add({x - 3.2, top_ + 4, x + 1, top_ + 7 + draw::lettering_width(text, 2.1)});
+    }
+  }
+
+  void draw_centre(const StripWindow& w) {
+    draw::draw_centre_line(c_, {w.wanted.x, top_ + 5.6}, {w.wanted.x, base_});
+  }
+
+  void draw_outlines(const StripWindow& w) {
+    if (!w.now) {
+      c_.stroke(w.wanted.area, {Role::ink, draw::weight::visible, Dash::solid, true});
+      return;
+    }
+    c_.stroke(w.now->area, {Role::stock, draw::weight::dimension, Dash::hidden, false});
+    if (w.stop) c_.stroke(w.stop->area, {Role::marking_blue, draw::weight::fine, Dash::stop, false});
+    c_.stroke(w.wanted.area, {Role::ink, draw::weight::edge, Dash::solid, true});
+  }
+
+  void draw_names() {
+    double ends[2] = {left_ + 5, left_ + 5};
+    for (const StripWindow& w : windows_) {
+      const auto i = static_cast<std::size_t>(w.wanted.entry);
+      const std::string name = i < job_.input.labels.ports.size() ? job_.input.labels.ports[i] : "port";
+      const double half = draw::lettering_width(name, 2.4) / 2;
+      const int row = w.wanted.x - half > ends[0] + 1.2 ? 0 : 1;
+      ends[row] = w.wanted.x + half;
+      c_.letter({w.wanted.x, top_ + 4.4 + 3.6 * row}, name, letters(2.4, Anchor::middle, 0, 1.2));
+      taken_.add({w.wanted.x - half, top_, w.wanted.x + half, top_ + 5 + 3.6 * row});
+    }
+  }
+
+  /// A changed window gets dimensions from the base face; one that stays its roof in words.
+  void draw_sizes(const StripWindow& w) {
+    const draw::Box& b = w.wanted.box;
+    if (!w.now) {
+      const std::string text = "roof " + base::number_text(w.roof, 2);
+      const double y = b.bottom + 3.4 < base_ - 1 ? b.bottom + 3.4 : b.top - 1.2;
+      c_.letter({w.wanted.x, y}, text, letters(2.1, Anchor::middle, 0, 1.3));
+      const double half = draw::lettering_width(text, 2.1) / 2;
+      taken_.add({w.wanted.x - half, y - 2.4, w.wanted.x + half, y + 0.6});
+      return;
+    }
+    draw::DimensionStyle style;
+    style.height = 2.2;
+    style.halo = 1.2;
+    const double inner = std::min(b.width() / 5, 8.0);
+    draw::draw_dimension_upright(c_, base_, b.top, w.wanted.x - inner, base::number_text(w.roof, 2), shifted(style, b, base_ - b.top));
+    if (base_ - b.bottom > 0.5) {
+      draw::draw_dimension_upright(c_, base_, b.bottom, w.wanted.x + inner, base::number_text(w.floor, 2), style);
+    }
+    const bool widened = std::abs(w.chord - w.now_chord) > 0.005;
+    const double y = b.bottom + 4.6;
+    if (!widened || y + 1 > base_) return;
+    const std::string text = "chord " + base::number_text(w.chord, 1) + ", on paper " + base::number_text(b.width(), 1);
+    draw::draw_dimension_level(c_, b.left, b.right, y, text, style);
+  }
+
+  /// The text of a long dimension below its window where there is room, not over what is inside it.
+  static draw::DimensionStyle shifted(draw::DimensionStyle style, const draw::Box& box, double length) {
+    const double below = length - box.height();
+    if (below > 10) style.text_shift = (length - below) / 2;
+    return style;
+  }
+
+  void draw_balloons() {
+    for (const StripWindow& w : windows_) {
+      if (w.cut == 0) continue;
+      const draw::Box& b = w.wanted.box;
+      const double radius = std::min(2.5, b.height() / 2 - 1.6);
+      if (radius > 1.2) draw::draw_balloon(c_, {w.wanted.x, (b.top + b.bottom) / 2}, std::to_string(w.cut), radius);
+    }
+  }
+
+  void draw_round() {
+    std::vector<draw::Tick> ticks;
+    const double seam = view_.seam / degree;
+    for (int k = static_cast<int>(std::ceil((seam - 360) / 5)); 5 * k <= seam; ++k) {
+      const int at = 5 * k;
+      ticks.push_back({job_.strip.length * (1 - (seam - at) / 360), at % 30 == 0 ? 2.4 : at % 15 == 0 ? 1.7 : 1.0, ""});
+      if (at % 30 == 0) c_.letter({left_ + ticks.back().at, base_ + 3.6}, base::number_text(at, 0) + "°", letters(2.2));
+    }
+    draw::draw_ticks_level(c_, {left_, base_}, ticks, true, letters(2.2));
+    if (!job_.engine().thrust) return;
+    bracket(*job_.engine().thrust, "pressed on the power stroke", base_ + 6.4);
+    bracket(*job_.engine().thrust + pi, "pressed on compression", base_ + 6.4);
+  }
+
+  void bracket(double middle, const std::string& text, double y) {
+    const double x1 = view_.x(middle - pi / 4), x2 = view_.x(middle + pi / 4);
+    const draw::Stroke pen{Role::ink, draw::weight::dimension, Dash::solid, false};
+    double from = x1, to = x2;
+    if (x1 < x2) {
+      c_.stroke(draw::line({x1, y}, {x2, y}), pen);
+    } else {
+      c_.stroke({draw::line({x1, y}, {right_, y}), draw::line({left_, y}, {x2, y})}, pen);
+      (right_ - x1 >= x2 - left_ ? to : from) = right_ - x1 >= x2 - left_ ? right_ : left_;
+    }
+    c_.stroke({draw::line({x1, y - 0.9}, {x1, y + 0.9}), draw::line({x2, y - 0.9}, {x2, y + 0.9})}, pen);
+    const double half = draw::lettering_width(text, 2.1) / 2;
+    c_.letter({std::clamp((from + to) / 2, left_ + half, right_ - half), y + 3.4}, text, letters(2.1));
+  }
+
+  /// The left edge must meet the thick line when the strip lies on the wall; triangles meet triangles.
+  void draw_tab() {
+    const double x = right_ + job_.strip.tab / 2;
+    const double room = job_.strip.height - 3;
+    const char* lines[] = {"left edge meets the thick line", "if the scale is true"};
+    for (int k = 0; k < 2; ++k) {
+      const double size = std::min(2.1, 2.1 * room / draw::lettering_width(lines[0], 2.1));
+      c_.letter({x + 0.6 + 3.0 * k, base_ - job_.strip.height / 2}, lines[k], letters(size, Anchor::middle, -90));
+    }
+    for (const double share : {0.25, 0.5, 0.75}) {
+      const double y = base_ - share * job_.strip.height;
+      c_.fill({draw::polyline({{left_, y - 1}, {left_, y + 1}, {left_ + 2.2, y}}, true)}, Role::ink);
+      c_.fill({draw::polyline({{right_, y}, {right_ + 2.2, y - 1}, {right_ + 2.2, y + 1}}, true)}, Role::ink);
+    }
+  }
+
+  draw::Canvas& c_;
+  const TemplateJob& job_;
+  double left_, base_, right_, top_;
+  BoreView view_;
+  std::vector<StripWindow> windows_;
+  Taken taken_;
+};
+
+const Placed* same_window(const std::vector<Placed>& list, const Placed& w) {
+  const auto it = std::find_if(list.begin(), list.end(), [&](const Placed& p) { return p.entry == w.entry && p.side == w.side; });
+  return it != list.end() ? &*it : nullptr;
+}
+
+/// The engine with every changed window short of its size.
+geometry::Engine stopped(const Plan& plan) {
+  geometry::Engine engine = plan.last();
+  const geometry::Engine& stock = plan.stock();
+  for (std::size_t i = 0; i < engine.ports.size() && i < stock.ports.size(); ++i) {
+    geometry::Port& p = engine.ports[i];
+    const geometry::Port& s = stock.ports[i];
+    if (p.traced || !is_changed(s, p, plan.cylinder_shift())) continue;
+    const auto creep = [](const geometry::Known& from, geometry::Known& to, double sides) {
+      const geometry::Known d = to - from;
+      if (d && std::abs(*d) > 1e-7) to = *to - std::copysign(sides * short_of(*d / sides), *d);
+    };
+    const geometry::Known shift = plan.cylinder_shift();
+    creep(s.roof + shift, p.roof, 1.0);
+    creep(s.floor + shift, p.floor, 1.0);
+    creep(s.width, p.width, 2.0);
+    geometry::rebuild_window(p, engine.bore);
+  }
+  return engine;
+}
+
+}  // namespace
+
+BoreView TemplateJob::view(double left, double base) const {
+  BoreView v;
+  v.left = left;
+  v.width = strip.length;
+  v.bore = *engine().bore;
+  v.top = base - 1000 * *engine().crown_at_tdc;
+  v.seam = seam_of(engine(), plan.has_cuts() ? &plan.stock() : nullptr);
+  return v;
+}
+
+std::vector<StripWindow> TemplateJob::windows(const BoreView& view) const {
+  BoreView stock_view = view;
+  stock_view.top += 1000 * plan.cylinder_shift();
+  const auto wanted = placed_windows(engine(), view);
+  const geometry::Engine stop_engine = stopped(plan);
+  const auto stop = placed_windows(stop_engine, view);
+  const auto now = plan.stock().bore ? placed_windows(plan.stock(), stock_view) : std::vector<Placed>{};
+  const double base = view.top + 1000 * *engine().crown_at_tdc;
+  std::vector<StripWindow> out;
+  for (const Placed& w : wanted) {
+    StripWindow one;
+    one.wanted = w;
+    one.roof = base - w.box.top;
+    one.floor = base - w.box.bottom;
+    one.chord = one.now_chord = 1000 * w.port->width.value_or(0.0);
+    const auto i = static_cast<std::size_t>(w.entry);
+    const bool changed = plan.has_cuts() && i < plan.stock().ports.size() && is_changed(plan.stock().ports[i], engine().ports[i], plan.cylinder_shift());
+    if (const Placed* n = changed ? same_window(now, w) : nullptr) {
+      one.now = *n;
+      one.now_chord = 1000 * plan.stock().ports[i].width.value_or(0.0);
+      one.now_roof = base - n->box.top;
+      one.now_floor = base - n->box.bottom;
+      one.cut = plan.first_cut_on(i);
+      if (const Placed* s = w.port->traced ? nullptr : same_window(stop, w)) one.stop = *s;
+    }
+    out.push_back(std::move(one));
+  }
+  for (StripWindow& w : out) {
+    w.wanted.port = &engine().ports[static_cast<std::size_t>(w.wanted.entry)];
+    if (w.stop) w.stop->port = w.wanted.port;
+  }
+  return out;
+}
+
+void draw_strip(draw::Canvas& canvas, const TemplateJob& job, double left, double base) { StripDrawer(canvas, job, left, base).draw(); }
+
+}  // namespace portwright::sheet
