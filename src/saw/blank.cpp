@@ -50,7 +50,7 @@ constexpr const char* assembled = R"(# model = "..."                          # 
 # ---------------------------------------------------------------- 2. Muffler, air box, carburettor, ignition off
 # [muffler]
 # boxes = ["350 cc"]                     # fill with water, each box
-# baffles = []                           # areas between boxes
+# baffles = ["1.8 cm2"]                  # areas between boxes, one fewer than boxes
 # outlets = ["1.4 cm2"]
 # screen = true
 

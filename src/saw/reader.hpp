@@ -41,7 +41,10 @@ class Reader {
   void tables(const char* key, std::vector<T>& to) {
     const Node* found = find(key);
     if (found == nullptr || !is_tables(key, *found)) return;
-    for (const Node& item : found->items) read_into(item, at(key) + "." + std::to_string(to.size() + 1), to.emplace_back());
+    for (const Node& item : found->items) {
+      std::string path = at(key) + "." + std::to_string(to.size() + 1);
+      read_into(item, std::move(path), to.emplace_back());
+    }
   }
   void tables(const char* key, std::vector<Port>& to);
 
