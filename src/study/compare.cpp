@@ -66,8 +66,6 @@ std::vector<Compared> compare_sides(const Side& a, const Side& b, base::UnitStyl
   return out;
 }
 
-int draws_for(const geometry::Survey& survey) { return std::max(1, static_cast<int>(survey.sources.size())); }
-
 }  // namespace
 
 std::vector<Compared> compare(const geometry::Survey& a, const cuts::Prepared* cuts_a, const geometry::Survey& b, const cuts::Prepared* cuts_b,
@@ -77,7 +75,7 @@ std::vector<Compared> compare(const geometry::Survey& a, const cuts::Prepared* c
     const std::array<const cuts::Prepared*, 2> lists{cuts_a, cuts_b};
     std::vector<Measures> measures(2);
     one.measure_at(a.values(), lists, measures);
-    const Samples samples(one, lists, numerics::NormalDraws(draws_for(a), options.samples, sample_seed));
+    const Samples samples(one, lists, standard_draws(a.sources.size(), options.samples));
     return compare_sides({&one, &measures[0], &samples, 0}, {&one, &measures[1], &samples, 1}, options.style);
   }
   // One table for both, so that the errors of the two saws are drawn apart. Both turn at the first one's speed.
@@ -85,12 +83,12 @@ std::vector<Compared> compare(const geometry::Survey& a, const cuts::Prepared* c
   Options same_speed = options;
   same_speed.speed = first.speed();
   Case second(b, same_speed);
-  const numerics::NormalDraws draws(draws_for(a) + draws_for(b), options.samples, sample_seed);
+  const numerics::NormalDraws& draws = standard_draws(a.sources.size() + b.sources.size(), options.samples);
   const std::array list_a{cuts_a}, list_b{cuts_b};
   std::vector<Measures> measures(2);
   first.measure_at(a.values(), cuts_a, measures[0]);
   second.measure_at(b.values(), cuts_b, measures[1]);
-  const Samples samples_a(first, list_a, draws), samples_b(second, list_b, draws, draws_for(a));
+  const Samples samples_a(first, list_a, draws), samples_b(second, list_b, draws, static_cast<int>(a.sources.size()));
   return compare_sides({&first, &measures[0], &samples_a, 0}, {&second, &measures[1], &samples_b, 0}, options.style);
 }
 

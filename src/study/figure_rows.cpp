@@ -57,7 +57,7 @@ const FigureRow rows[] = {
     {"port.{}.area_at_bdc", "cm2", cm2, Over::ports, [](M m, N i) { return m.ports[i].area_at_bdc; }, nullptr, "Open area of {} at BDC",
      "area of one window that the piston leaves open at BDC", "A crown edge that stands above the floor at BDC hides some of it.", own},
     {"port.{}.width_of_bore", "%", percent, Over::ports, [](M m, N i) { return m.ports[i].width_of_bore; }, nullptr, "Width of {}",
-     "chord over both windows and the bridge, over the bore", "The wider a window, the further a ring bows into it.", practice, 0.5},
+     "chord over both windows and the bridge, over the bore", "The wider a window, the further a ring bows into it.", practice, 0.3},
     {"port.{}.side_chord_of_bore", "%", percent, Over::ports, [](M m, N i) { return m.ports[i].side_chord_of_bore; }, bridged,
      "Wider half of {}", "chord of the wider window beside the bridge, over the bore", "A ring bows over each half on its own.", practice},
     {"port.{}.bridge_width", "mm", mm, Over::ports, [](M m, N i) { return m.ports[i].bridge_width; }, bridged, "Bridge of {}",

@@ -21,6 +21,13 @@ std::string gaps(const Column& samples) {
   return " Within the readings' errors it has no value at all in " + base::number_text(share, share < 10.0 ? 1 : 0) + " % of the cases.";
 }
 
+/// Specific time-areas are small numbers, so their digits go further than base::decimals_for.
+int specific_digits(const base::Spread& spread) {
+  constexpr int fewest = 4, most = 7;
+  if (!spread.low || !spread.high || !(*spread.high > *spread.low)) return fewest;
+  return std::clamp(static_cast<int>(std::ceil(-std::log10((*spread.high - *spread.low) / 4.0))), 0, most);
+}
+
 }  // namespace
 
 base::Spread spread_of(const Entry& entry, double value, const std::optional<numerics::Range>& range) {
@@ -34,12 +41,9 @@ base::Spread spread_of(const Entry& entry, double value, const std::optional<num
 
 std::string figure_text(const Entry& entry, const base::Spread& spread, base::UnitStyle style) {
   if (std::string_view(entry.row->id) == "impulse.covered") return spread.value > 0.5 ? "yes" : "no";
-  std::string text = base::value_text(spread, entry.row->unit, style);
-  if (std::string_view(entry.row->unit) == "s/m") {
-    const int digits = std::min(base::decimals_for(spread, 4), 4) + 2;  // 1 s cm2/cm3 = 100 s/m
-    text += " (" + base::number_text(spread.value / 100.0, digits) + " s cm2/cm3)";
-  }
-  return text;
+  if (std::string_view(entry.row->unit) != "s/m") return base::value_text(spread, entry.row->unit, style);
+  const int digits = specific_digits(spread);  // 1 s cm2/cm3 = 100 s/m
+  return base::number_text(spread.value, digits) + " s/m (" + base::number_text(spread.value / 100.0, digits + 2) + " s cm2/cm3)";
 }
 
 Figure make_figure(const Case& study_case, const Entry& entry, const Known& value, const Column& samples, base::UnitStyle style) {

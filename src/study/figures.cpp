@@ -45,11 +45,12 @@ int windows_of(const geometry::Survey& survey, PortKind kind) {
   return count;
 }
 
-void group_entries(const FigureRow& row, const geometry::Survey& survey, std::vector<Entry>& out) {
+void group_entries(std::span<const FigureRow> rows, const geometry::Survey& survey, std::vector<Entry>& out) {
   for (const PortKind kind : kinds) {
     const int windows = windows_of(survey, kind);
     const bool every_saw = kind == PortKind::exhaust || kind == PortKind::transfer;
-    if (windows > 0 || every_saw) out.push_back(named_entry(row, static_cast<std::size_t>(kind), kind_name(kind), windows));
+    if (windows == 0 && !every_saw) continue;
+    for (const FigureRow& row : rows) out.push_back(named_entry(row, static_cast<std::size_t>(kind), kind_name(kind), windows));
   }
 }
 
@@ -69,13 +70,20 @@ const char* kind_name(PortKind kind) {
 std::vector<Entry> entries(const geometry::Survey& survey) {
   std::vector<Entry> out;
   const auto present = [&](const FigureRow& row, std::size_t i) { return row.present == nullptr || row.present(survey, i); };
-  for (const FigureRow& row : figure_rows()) {
-    if (row.over == Over::once && present(row, 0)) out.push_back(named_entry(row, 0, {}, 1));
-    if (row.over == Over::groups) group_entries(row, survey, out);
-    for (std::size_t i = 0; row.over == Over::ports && i < survey.ports.size(); ++i)
-      if (present(row, i)) out.push_back(port_entry(row, survey, i));
-    for (std::size_t k = 0; row.over == Over::rings && k < survey.rings.size(); ++k)
-      if (present(row, k)) out.push_back(named_entry(row, k, std::to_string(k + 1), 1));
+  const std::span<const FigureRow> rows = figure_rows();
+  for (auto row = rows.begin(); row != rows.end();) {
+    // Rows that stand together and are repeated over the same things are told thing by thing: one port after another.
+    auto end = row;
+    while (end != rows.end() && end->over == row->over) ++end;
+    if (row->over == Over::once && present(*row, 0)) out.push_back(named_entry(*row, 0, {}, 1));
+    if (row->over == Over::groups) group_entries({row, end}, survey, out);
+    for (std::size_t i = 0; row->over == Over::ports && i < survey.ports.size(); ++i)
+      for (auto one = row; one != end; ++one)
+        if (present(*one, i)) out.push_back(port_entry(*one, survey, i));
+    for (std::size_t k = 0; row->over == Over::rings && k < survey.rings.size(); ++k)
+      for (auto one = row; one != end; ++one)
+        if (present(*one, k)) out.push_back(named_entry(*one, k, std::to_string(k + 1), 1));
+    row = row->over == Over::once ? row + 1 : end;
   }
   return out;
 }

@@ -27,11 +27,11 @@ Known window_area(const Port& port, const Wants& wants) {
 /// What the piston's turn over the window waits for: slider, window, and the skirt where it is the skirt that opens it.
 Known turning(const Engine& engine, const Port& port, const Known& area) {
   const bool by_skirt = geometry::opened_by(port.kind) == OpenedBy::skirt;
-  return nothing_but(engine.slider_known) + nothing_but(area) + (by_skirt ? nothing_but(engine.piston.skirt_intake) : Known(0.0));
+  return nothing_but(engine.slider_known) + nothing_but(area) + (by_skirt ? nothing_but(geometry::skirt_at(engine, port.kind)) : Known(0.0));
 }
 
 double skirt_of(const Engine& engine, const Port& port) {
-  return geometry::opened_by(port.kind) == OpenedBy::skirt ? *engine.piston.skirt_intake : 0.0;
+  return geometry::opened_by(port.kind) == OpenedBy::skirt ? *geometry::skirt_at(engine, port.kind) : 0.0;
 }
 
 Known degrees_per_length(const Engine& engine, const Port& port, const Known& opens, const Wants& wants) {
@@ -82,7 +82,7 @@ void port_figures(const Engine& engine, const Port& port, double speed, const Wa
   out.lower_masked_at_bdc = lower_masked(engine, port);
   passage(port, out.area, out);
   const bool by_crown = geometry::opened_by(port.kind) == OpenedBy::crown;
-  const Known skirt = by_crown ? Known(0.0) : engine.piston.skirt_intake;
+  const Known skirt = by_crown ? Known(0.0) : geometry::skirt_at(engine, port.kind);
   out.area_at_bdc = apply(engine.stroke + skirt, out.area, [&](double level, double) {
     return by_crown ? port.window.area_above(level) : port.window.area_below(level);
   });

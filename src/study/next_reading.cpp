@@ -86,7 +86,34 @@ struct Remedy {
   double left = 1.0;  ///< new sigma over old, squared
 };
 
-std::optional<Remedy> remedy(const geometry::Survey& survey, std::size_t source) {
+/// An edge read by wheel may be read by height as well, which the weighing of both then leans on. `per_drop` is the crank angle over
+/// the drop there [rad/m].
+std::optional<Remedy> by_height(const geometry::Survey& survey, const geometry::Input& input, double sigma, double per_drop) {
+  const std::size_t end = input.path.rfind('.');
+  const std::string form = input.path.substr(end + 1), port = input.path.substr(0, end);
+  if (!port.starts_with("port.") || (form != "opens" && form != "closes" && form != "duration")) return std::nullopt;
+  const int entry = survey.find_port(port.substr(5));
+  if (entry < 0 || survey.crown_at_tdc.input < 0 || !(per_drop > 0.0)) return std::nullopt;
+  const geometry::PortSlots& slots = survey.ports[static_cast<std::size_t>(entry)];
+  const bool crown = geometry::opened_by(slots.kind) == geometry::OpenedBy::crown;
+  for (const geometry::EdgeReading& reading : (crown ? slots.roof : slots.floor).readings)
+    if (reading.form == geometry::EdgeForm::height || reading.form == geometry::EdgeForm::drop) return std::nullopt;
+  const std::string path = port + (crown ? ".roof" : ".floor");
+  const std::optional<double> height = best_sigma(survey, path, base::Dimension::length, 0.03);
+  if (!height) return std::nullopt;
+  const double angle = std::hypot(*height, survey.inputs[static_cast<std::size_t>(survey.crown_at_tdc.input)].sigma) * per_drop;
+  const double left = angle * angle / (angle * angle + sigma * sigma);
+  return left < 0.5 ? std::optional<Remedy>({path, left}) : std::nullopt;
+}
+
+/// Crank angle over drop at the timed edge of the port that a path names [rad/m]; 0 when not known.
+double angle_per_drop(const geometry::Survey& survey, const Measures& measures, const std::string& path) {
+  if (!path.starts_with("port.")) return 0.0;
+  const int entry = survey.find_port(path.substr(5, path.find('.', 5) - 5));
+  return entry < 0 ? 0.0 : measures.ports[static_cast<std::size_t>(entry)].deg_per_mm.value_or(0.0);
+}
+
+std::optional<Remedy> remedy(const geometry::Survey& survey, const Measures& measures, std::size_t source) {
   const geometry::Input* only = nullptr;
   int inputs = 0;
   for (const geometry::Input& input : survey.inputs)
@@ -101,6 +128,7 @@ std::optional<Remedy> remedy(const geometry::Survey& survey, std::size_t source)
     const double ratio = sigma ? *sigma / only->sigma : 0.05;
     return ratio < 1.0 ? std::optional<Remedy>({path, ratio * ratio}) : std::nullopt;
   }
+  if (auto height = by_height(survey, *only, survey.sources[source].sigma, angle_per_drop(survey, measures, only->path))) return height;
   const std::optional<double> sigma = best_sigma(survey, only->path, only->dimension, only->value);
   if (!sigma || *sigma > 0.7 * survey.sources[source].sigma) return std::nullopt;
   const double ratio = *sigma / survey.sources[source].sigma;
@@ -121,7 +149,7 @@ std::vector<Offer> rough(const Case& study_case, const Measures& measures, const
     if (entries[e].row->weight >= headline && entries[e].value(measures)) variances[e] = sensitivity.variance(e);
   std::vector<Offer> out;
   for (std::size_t s = 0; s < study_case.survey().sources.size(); ++s) {
-    const std::optional<Remedy> mend = remedy(study_case.survey(), s);
+    const std::optional<Remedy> mend = remedy(study_case.survey(), measures, s);
     if (!mend) continue;
     Offer offer;
     double most = 0.0;

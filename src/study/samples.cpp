@@ -4,6 +4,13 @@
 
 namespace portwright::study {
 
+const numerics::NormalDraws& standard_draws(std::size_t sources, int count) {
+  static thread_local std::optional<numerics::NormalDraws> kept;
+  const int dimension = std::max(1, static_cast<int>(sources));
+  if (!kept || kept->dimension() != dimension || kept->count() != count) kept.emplace(dimension, count, sample_seed);
+  return *kept;
+}
+
 std::size_t Column::count_known() const { return static_cast<std::size_t>(std::count(known.begin(), known.end(), char{1})); }
 
 void draw_values(const geometry::Survey& survey, std::span<const double> normals, std::span<double> values) {

@@ -14,6 +14,9 @@ namespace portwright::study {
 /// The seed of every study, so that one case gives the same ranges again.
 inline constexpr unsigned sample_seed = 20240229;
 
+/// The table of draws that every study of so many error sources uses. Kept from one study to the next on a thread, as it depends on nothing else.
+[[nodiscard]] const numerics::NormalDraws& standard_draws(std::size_t sources, int count);
+
 /// One figure over the samples [SI]. Where a sample has no value (a clearance of nothing in it) `known` is 0.
 struct Column {
   std::vector<double> values;

@@ -33,9 +33,11 @@ const tables::AssumptionRow* assumption_row(std::string_view path) {
 }
 
 Assumed assumed_of(const geometry::Input& input) {
-  const ShownUnit shown = shown_unit(input.dimension);
-  const auto show = [&](double si) { return si * shown.scale + shown.offset; };
   const tables::AssumptionRow* row = assumption_row(input.path);
+  const base::Unit* typed = row != nullptr ? base::find_unit(row->unit, input.dimension) : nullptr;
+  const ShownUnit usual = shown_unit(input.dimension);
+  const ShownUnit shown = typed != nullptr ? ShownUnit{typed->symbol, 1.0 / typed->scale, -typed->offset / typed->scale} : usual;
+  const auto show = [&](double si) { return si * shown.scale + shown.offset; };
   Assumed out;
   out.name = row != nullptr ? input.path.substr(std::string_view("assumed.").size()) : input.path;
   out.value = show(input.value);
@@ -78,9 +80,7 @@ struct Drawn {
     if (cuts != nullptr) lists.push_back(cuts);
     measures.resize(lists.size());
     study_case.measure_at(values, lists, measures);
-    const int sources = std::max(1, static_cast<int>(survey.sources.size()));
-    const numerics::NormalDraws draws(sources, options.samples, sample_seed);
-    samples = std::make_unique<Samples>(study_case, lists, draws);
+    samples = std::make_unique<Samples>(study_case, lists, standard_draws(survey.sources.size(), options.samples));
   }
   [[nodiscard]] std::size_t subject() const { return lists.size() - 1; }
   [[nodiscard]] const cuts::Prepared* cuts() const { return lists.back(); }
