@@ -76,7 +76,7 @@ class TemplateWriter {
                                  ? " Heights count from the base face as it is once it was cut: cut it first." : "";
     y_ = draw::draw_paragraph(page(), {margin::left, y_},
                               "Seen from inside the bore, plug end up. Cut out the strip, roll it with the print inward, lower edge flush with "
-                              "the base face, 0° at the exhaust's middle." + base,
+                              "the base face, 0° at the exhaust’s middle." + base,
                               words(2.8), width(), 4.2);
     const std::string lines = job_.plan.has_cuts() ? "Dashed thin: the window now. Thick: wanted. Hatched at 45°: metal to go. Fine dashes inside "
                                                      "the hatch: stop and read."
@@ -89,11 +89,9 @@ class TemplateWriter {
     draw::Canvas& c = page();
     const double base = y_ + job_.strip.height, x = margin::left;
     const bool torn_left = from > 0, torn_right = to < job_.strip.whole() - 1e-9;
-    c.clip({draw::rectangle(x - 4 * !torn_left - 0.5, y_ - 1, to - from + 8, job_.strip.height + under_strip + 1)});
-    if (torn_left || torn_right) c.clip({draw::rectangle(x - 4 * !torn_left - 0.5, y_ - 1, to - from + 0.5 + 4 * !torn_left + 4 * !torn_right, job_.strip.height + under_strip + 1)});
+    if (torn_left || torn_right) c.clip({draw::rectangle(x - (torn_left ? 0.0 : 8.0), y_ - 1, to - from + (torn_left ? 0.0 : 8.0) + (torn_right ? 0.0 : 8.0), job_.strip.height + under_strip + 1)});
     draw_strip(c, job_, x - from, base);
     if (torn_left || torn_right) c.end_clip();
-    c.end_clip();
     for (const bool right : {false, true}) {
       if (right ? torn_right : torn_left) join_marks(right ? x + to - from - overlap / 2 : x + overlap / 2, base);
     }
@@ -162,7 +160,7 @@ class TemplateWriter {
     std::string text = "Marker blue on the wall first.";
     const auto& rings = job_.engine().piston.rings;
     if (!rings.empty() && rings[0].peg) text += " Peg line to the ring peg.";
-    text += " 0° to the exhaust's middle.";
+    text += " 0° to the exhaust’s middle.";
     if (job_.plan.has_cuts()) text += " Scribe the thick lines, and the fine dashes as stops. Grind to the stop, wash, read, type it in; then to the line.";
     y_ = std::max(y_, draw::draw_paragraph(page(), {at.x, at.y + 4.4}, text, words(2.7), room, 4.1));
   }

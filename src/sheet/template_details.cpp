@@ -141,7 +141,7 @@ class DetailDrawer {
 int draw_details(draw::Canvas& canvas, const TemplateJob& job, draw::Point at, int most) {
   const auto windows = job.windows(job.view(0.0, 0.0));
   auto details = details_of(windows);
-  std::stable_sort(details.begin(), details.end(), [](const Detail& a, const Detail& b) { return std::abs(a.change) > std::abs(b.change); });
+  std::stable_sort(details.begin(), details.end(), [](const Detail& a, const Detail& b) { return std::lround(100 * std::abs(a.change)) > std::lround(100 * std::abs(b.change)); });
   const int count = std::min(most, static_cast<int>(details.size()));
   for (int k = 0; k < count; ++k) {
     const Detail& d = details[static_cast<std::size_t>(k)];

@@ -66,11 +66,11 @@ class StripDrawer {
     c_.stroke(draw::line({right_, top_}, {right_, base_}), {Role::ink, draw::weight::edge, Dash::solid, false});
     std::vector<draw::Tick> ticks;
     for (int k = 0; k < static_cast<int>(job_.strip.height); ++k) {
-      const bool named = k % 10 == 0 && k > 0 && k + 4 < job_.strip.height;
-      ticks.push_back({static_cast<double>(k), k % 10 == 0 ? 2.2 : k % 5 == 0 ? 1.6 : 1.0, named ? base::number_text(k, 0) : ""});
+      ticks.push_back({static_cast<double>(k), k % 10 == 0 ? 2.2 : k % 5 == 0 ? 1.6 : 1.0, ""});
+      if (k % 10 == 0 && k > 0) c_.letter({left_ - 1.0, base_ - k + 1.0}, base::number_text(k, 0), letters(2.1, Anchor::end));
     }
     draw::draw_ticks_upright(c_, {left_, base_}, ticks, false, letters(2.1));
-    taken_.add({left_, top_, left_ + 6.5, base_});
+    taken_.add({left_, top_, left_ + 2.5, base_});
   }
 
   /// Where the crown edge stands at BDC: a line that the piston itself can show.
@@ -104,9 +104,9 @@ class StripDrawer {
       const double x = view_.x(*ring.peg);
       c_.stroke(draw::rectangle(x - peg_clear, top_ + 4, 2 * peg_clear, job_.strip.height - 4), {Role::ink, draw::weight::dimension, Dash::dotted, false});
       draw::draw_centre_line(c_, {x, top_ + 2}, {x, base_});
-      const std::string text = "ring " + std::to_string(number) + " peg, " + base::number_text(peg_clear, 1) + " clear";
-      c_.letter({x - 0.8, top_ + 6 + draw::lettering_width(text, 2.1)}, text, letters(2.1, Anchor::start, -90, 1.0));
-      taken_.add({x - 3.2, top_ + 4, x + 1, top_ + 7 + draw::lettering_width(text, 2.1)});
+      const std::string text = "peg " + std::to_string(number) + ", " + base::number_text(peg_clear, 1) + " clear";
+      c_.letter({x - peg_clear - 0.9, top_ + 4 + draw::lettering_width(text, 2.1)}, text, letters(2.1, Anchor::start, -90, 1.0));
+      taken_.add({x - peg_clear - 3.6, top_ + 3, x + peg_clear, top_ + 5 + draw::lettering_width(text, 2.1)});
     }
   }
 
@@ -125,7 +125,7 @@ class StripDrawer {
   }
 
   void draw_names() {
-    double ends[2] = {left_ + 5, left_ + 5};
+    double ends[2] = {left_, left_};
     for (const StripWindow& w : windows_) {
       const auto i = static_cast<std::size_t>(w.wanted.entry);
       const std::string name = i < job_.input.labels.ports.size() ? job_.input.labels.ports[i] : "port";
@@ -153,14 +153,24 @@ class StripDrawer {
     style.halo = 1.2;
     const double inner = std::min(b.width() / 5, 8.0);
     draw::draw_dimension_upright(c_, base_, b.top, w.wanted.x - inner, base::number_text(w.roof, 2), shifted(style, b, base_ - b.top));
-    if (base_ - b.bottom > 0.5) {
-      draw::draw_dimension_upright(c_, base_, b.bottom, w.wanted.x + inner, base::number_text(w.floor, 2), style);
-    }
+    if (base_ - b.bottom > 0.5) draw_floor_height(w, w.wanted.x + inner, style);
     const bool widened = std::abs(w.chord - w.now_chord) > 0.005;
     const double y = b.bottom + 4.6;
     if (!widened || y + 1 > base_) return;
-    const std::string text = "chord " + base::number_text(w.chord, 1) + ", on paper " + base::number_text(b.width(), 1);
-    draw::draw_dimension_level(c_, b.left, b.right, y, text, style);
+    draw::draw_dimension_level(c_, b.left, b.right, y, "chord " + base::number_text(w.chord, 1), style);
+    const std::string paper = base::number_text(b.width(), 1) + " on paper";
+    if (y + 4 < base_) c_.letter({w.wanted.x, y + 3.2}, paper, letters(2.1, Anchor::middle, 0, 1.2));
+  }
+
+  /// Height of the floor; where it is too low for upright figures they stand level beside the line.
+  void draw_floor_height(const StripWindow& w, double x, const draw::DimensionStyle& style) {
+    const std::string text = base::number_text(w.floor, 2);
+    if (base_ - w.wanted.box.bottom > draw::lettering_width(text, style.height) + 2) {
+      draw::draw_dimension_upright(c_, base_, w.wanted.box.bottom, x, text, style);
+      return;
+    }
+    draw::draw_dimension_upright(c_, base_, w.wanted.box.bottom, x, "", style);
+    c_.letter({x + 1.0, (base_ + w.wanted.box.bottom) / 2 + style.height / 2}, text, letters(style.height, Anchor::start, 0, 1.2));
   }
 
   /// The text of a long dimension below its window where there is room, not over what is inside it.
