@@ -55,7 +55,7 @@ class Cutter {
   void turn_band(const Known& x);
   void turn_dome(const Known& x);
   void change_skirt(Side side, const Known& x);
-  void move_skirt_timing(const Known& shorter_by);
+  void move_skirt_timing(geometry::PortKind kind, const Known& shorter_by);
   // windows
   void raise_roof(const Step& step, double x);
   void raise_floor(const Step& step, double x);
@@ -108,7 +108,7 @@ void Cutter::lower_crown_levels(const Known& x) {
 void Cutter::turn_crown_edge(const Known& x, const Known& width) {
   lower_crown_levels(x);
   geometry::Piston& piston = engine_.piston;
-  for (Known* length : {&piston.skirt_exhaust, &piston.skirt_intake, &piston.skirt_side, &piston.pin_below_crown}) *length -= x;
+  for (Known* length : {&piston.skirt_exhaust, &piston.skirt_intake, &piston.skirt_side, &piston.pocket_roof, &piston.pin_below_crown}) *length -= x;
   for (geometry::Ring& ring : piston.rings) ring.below_crown -= x;
   for (geometry::PistonWindow& window : piston.windows) {
     window.roof -= x;
@@ -130,9 +130,9 @@ void Cutter::turn_dome(const Known& x) {
 }
 
 /// A shorter skirt passes the floors it opens at a greater drop.
-void Cutter::move_skirt_timing(const Known& shorter_by) {
+void Cutter::move_skirt_timing(geometry::PortKind kind, const Known& shorter_by) {
   for (Port& p : engine_.ports) {
-    if (!opened_by_crown(p)) geometry::shift_timing(p, shorter_by);
+    if (p.kind == kind) geometry::shift_timing(p, shorter_by);
   }
 }
 
@@ -141,7 +141,7 @@ void Cutter::change_skirt(Side side, const Known& x) {
   if (side == Side::side) engine_.piston.skirt_side += x;
   if (side != Side::intake) return;
   engine_.piston.skirt_intake += x;
-  move_skirt_timing(-x);
+  move_skirt_timing(geometry::PortKind::intake, -x);
 }
 
 /// After an edge or the outline of entry k changed: a traced window is set down at its roof, a built one made anew later.
@@ -227,10 +227,12 @@ void Cutter::sleeve(const Known& bore) {
 void Cutter::swap_piston(const geometry::Piston& fresh) {
   const geometry::Piston& old = engine_.piston;
   const Known lower = old.pin_below_crown - fresh.pin_below_crown;
-  const Known passed_later = old.skirt_intake - fresh.skirt_intake - lower;
+  const Known intake_later = old.skirt_intake - fresh.skirt_intake - lower;
+  const Known air_later = old.pocket_roof - fresh.pocket_roof - lower;
   engine_.chamber += engine_.bore_area() * lower + dome_volume(engine_.bore, old.dome, fresh.dome);
   lower_crown_levels(lower);
-  move_skirt_timing(passed_later);
+  move_skirt_timing(geometry::PortKind::intake, intake_later);
+  move_skirt_timing(geometry::PortKind::air, air_later);
   engine_.piston = fresh;
 }
 
@@ -248,7 +250,7 @@ void Cutter::swap_cylinder(const Engine& other) {
   for (Port& p : engine_.ports) {
     geometry::shift(p, x);
     p.read_holds = false;
-    if (!opened_by_crown(p)) p.passed = p.floor - engine_.piston.skirt_intake;
+    if (!opened_by_crown(p)) p.passed = p.floor - geometry::skirt_at(engine_, p.kind);
   }
 }
 

@@ -62,6 +62,7 @@ void take_piston(Taker& take, geometry::Piston& here, const geometry::Piston& ot
     else take.lacks(path + "below_crown");
   }
   here.windows = other.windows;
+  here.pocket_roof = other.pocket_roof;
 }
 
 /// What another count of rings or piston windows leaves open waits for a number of the other file's list, which means nothing here.

@@ -106,7 +106,8 @@ void shift_timing(Port& port, const Known& dy) {
 }
 
 Known skirt_at(const Engine& engine, PortKind kind) {
-  if (opened_by(kind) == OpenedBy::skirt) return engine.piston.skirt_intake;
+  if (kind == PortKind::air) return engine.piston.pocket_roof;
+  if (kind == PortKind::intake) return engine.piston.skirt_intake;
   return kind == PortKind::exhaust ? engine.piston.skirt_exhaust : engine.piston.skirt_side;
 }
 

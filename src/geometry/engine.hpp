@@ -82,6 +82,7 @@ struct Piston {
   Known mass;                                     ///< [kg]
   Few<Ring, 4> rings;
   Few<PistonWindow, 6> windows;
+  Known pocket_roof;  ///< upper edge of the pocket that opens the air windows, below the crown edge [m]
 };
 
 enum class IntakeKind { unknown, reed_into_case, reed_behind_window, skirt };
@@ -140,7 +141,8 @@ void shift(Port& port, const Known& dy);
 /// After a cut moved the timed edge or the skirt by itself: adds `dy` [m] to `passed` and forgets the read timing.
 void shift_timing(Port& port, const Known& dy);
 
-/// Skirt length that opens or covers this port [m]: intake side for skirt-opened, exhaust side for exhaust, side for the rest.
+/// Edge of the piston, below the crown edge, that opens or covers this port [m]: the skirt's intake side for intake, the
+/// pocket's upper edge for air, the skirt's exhaust side for exhaust, its side for the rest.
 [[nodiscard]] Known skirt_at(const Engine& engine, PortKind kind);
 
 /// From `passed` and the slider; while either is unknown, as read, as long as no cut has moved the edge.

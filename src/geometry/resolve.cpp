@@ -44,9 +44,8 @@ class Resolver {
     if (slot.input >= 0) return value(slot.input);
     return slot.need >= 0 ? Known::waits_for(slot.need) : Known(slot.constant);
   }
-  Frame frame(OpenedBy by) const {
-    return {engine_.slider ? &*engine_.slider : nullptr, engine_.slider_known, engine_.crown_at_tdc,
-            by == OpenedBy::skirt ? engine_.piston.skirt_intake : Known(0.0)};
+  Frame frame(PortKind kind) const {
+    return {engine_.slider ? &*engine_.slider : nullptr, engine_.slider_known, engine_.crown_at_tdc, skirt_at(engine_, kind)};
   }
 
   void piston();
@@ -59,8 +58,8 @@ class Resolver {
   void ports();
   void port(const PortSlots& slots, Port& out) const;
   void edges(const PortSlots& slots, Port& out) const;
-  Known level(const EdgeSlot& edge, OpenedBy by) const;
-  Known passed(const EdgeSlot& edge, OpenedBy by) const;
+  Known level(const EdgeSlot& edge, PortKind kind) const;
+  Known passed(const EdgeSlot& edge, PortKind kind) const;
   Timing read_timing(const EdgeSlot& edge, OpenedBy by, const Known& missing) const;
   Known corner(const Slot& slot, const Port& port) const;
   void rest();
@@ -86,6 +85,7 @@ void Resolver::piston() {
   piston.windows.clear();
   for (const PistonWindowSlots& w : survey_.piston_windows)
     piston.windows.add({at(w.centre), at(w.roof), at(w.floor), at(w.width), at(w.corner), w.count});
+  piston.pocket_roof = piston.windows.empty() ? Known::waits_for(survey_.piston_window_need) : piston.windows[0].roof;
 }
 
 void Resolver::crown_from_readings() {
@@ -121,18 +121,18 @@ double Resolver::rod_ratio_from_edges(double stroke, double prior) const {
       const double offset = engine_.pin_offset.value_or(0.0);
       const CrankSlider here(stroke, ratio * stroke, offset), longer(stroke, (ratio + 1e-4) * stroke, offset);
       const auto frame_of = [&](const CrankSlider& s) {
-        return Frame{&s, 0.0, engine_.crown_at_tdc, edge.by == OpenedBy::skirt ? engine_.piston.skirt_intake : Known(0.0)};
+        return Frame{&s, 0.0, engine_.crown_at_tdc, skirt_at(engine_, edge.kind)};
       };
-      const bool before = edge.angle.form == EdgeForm::opens && edge.by == OpenedBy::skirt;
+      const bool before = edge.angle.form == EdgeForm::opens && opened_by(edge.kind) == OpenedBy::skirt;
       const double sign = edge.angle.form == EdgeForm::duration ? 0.0 : before ? 1.0 : -1.0;
       const double angle = value(edge.angle.input) + sign * zero;
-      const Known by_angle = passed_from(edge.angle.form, angle, edge.by, frame_of(here));
-      const Known level = passed_from(edge.level.form, value(edge.level.input), edge.by, frame_of(here));
+      const Known by_angle = passed_from(edge.angle.form, angle, opened_by(edge.kind), frame_of(here));
+      const Known level = passed_from(edge.level.form, value(edge.level.input), opened_by(edge.kind), frame_of(here));
       if (!by_angle.known() || !level.known()) continue;
       const double nudge = 1e-6;
-      const double per_ratio = (*passed_from(edge.angle.form, angle, edge.by, frame_of(longer)) - *by_angle) / 1e-4;
+      const double per_ratio = (*passed_from(edge.angle.form, angle, opened_by(edge.kind), frame_of(longer)) - *by_angle) / 1e-4;
       const double per_zero =
-          sign * (*passed_from(edge.angle.form, angle + nudge, edge.by, frame_of(here)) - *by_angle) / nudge;
+          sign * (*passed_from(edge.angle.form, angle + nudge, opened_by(edge.kind), frame_of(here)) - *by_angle) / nudge;
       const double weight = 1.0 / (edge.sigma * edge.sigma), left = *level - *by_angle;
       a += weight * per_ratio * per_ratio;
       b += weight * per_ratio * per_zero;
@@ -155,7 +155,7 @@ void Resolver::crown_from_edges() {
   double sum = 0.0, weights = 0.0;
   for (const BothWays& edge : survey_.both_ways) {
     if (edge.level.form != EdgeForm::height) continue;
-    const Known y = level_from(edge.angle.form, value(edge.angle.input), edge.by, frame(edge.by));
+    const Known y = level_from(edge.angle.form, value(edge.angle.input), opened_by(edge.kind), frame(edge.kind));
     if (!y.known()) continue;
     const double weight = 1.0 / (edge.sigma * edge.sigma);
     sum += weight * (*y + value(edge.level.input));
@@ -204,12 +204,12 @@ void Resolver::cylinder() {
   engine_.case_at_tdc = at_top ? volume : volume + engine_.bore_area() * drop;
 }
 
-Known Resolver::passed(const EdgeSlot& edge, OpenedBy by) const {
+Known Resolver::passed(const EdgeSlot& edge, PortKind kind) const {
   if (edge.readings.empty()) return Known::waits_for(edge.need);
   double sum = 0.0, weights = 0.0;
   Needs needs;
   for (const EdgeReading& reading : edge.readings) {
-    const Known one = passed_from(reading.form, value(reading.input), by, frame(by));
+    const Known one = passed_from(reading.form, value(reading.input), opened_by(kind), frame(kind));
     if (one.known()) sum += reading.weight * *one, weights += reading.weight;
     else needs = needs | one.needs();
   }
@@ -217,12 +217,12 @@ Known Resolver::passed(const EdgeSlot& edge, OpenedBy by) const {
   return sum / weights + (edge.stretch >= 0 ? value(edge.stretch) : 0.0);
 }
 
-Known Resolver::level(const EdgeSlot& edge, OpenedBy by) const {
+Known Resolver::level(const EdgeSlot& edge, PortKind kind) const {
   if (edge.readings.empty()) return Known::waits_for(edge.need);
   double sum = 0.0, weights = 0.0;
   Needs needs;
   for (const EdgeReading& reading : edge.readings) {
-    const Known one = level_from(reading.form, value(reading.input), by, frame(by));
+    const Known one = level_from(reading.form, value(reading.input), opened_by(kind), frame(kind));
     if (one.known()) sum += reading.weight * *one, weights += reading.weight;
     else needs = needs | one.needs();
   }
@@ -253,10 +253,10 @@ Timing Resolver::read_timing(const EdgeSlot& edge, OpenedBy by, const Known& mis
 void Resolver::edges(const PortSlots& slots, Port& out) const {
   const OpenedBy by = opened_by(slots.kind);
   const EdgeSlot& timed = by == OpenedBy::crown ? slots.roof : slots.floor;
-  out.passed = passed(timed, by);
+  out.passed = passed(timed, slots.kind);
   out.read = read_timing(timed, by, out.passed);
-  out.roof = level(slots.roof, OpenedBy::crown);
-  out.floor = level(slots.floor, by);
+  out.roof = level(slots.roof, slots.kind);
+  out.floor = level(slots.floor, slots.kind);
   if (slots.traced.empty()) return;
   const double height = slots.traced.floor() - slots.traced.roof();
   if (by == OpenedBy::crown) out.floor = out.roof + height;

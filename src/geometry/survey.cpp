@@ -84,6 +84,7 @@ void piston(Surveyor& s, Survey& out, const saw::Readings& r) {
                          s.slot_or_constant(path + "end_gap", ring.end_gap, Dimension::length, 0.0),
                          s.slot(path + "free_gap", ring.free_gap, Dimension::length)});
   }
+  out.piston_window_need = s.need("piston.window");
   for (std::size_t k = 0; k < std::min<std::size_t>(p.window.size(), 6); ++k) {
     const saw::PistonWindow& w = p.window[k];
     const std::string path = "piston.window." + std::to_string(k + 1) + ".";

@@ -89,7 +89,7 @@ struct PistonWindowSlots { Slot centre, roof, floor, width, corner; int count = 
 
 /// An edge known both by angle and by level: two such edges say something of a missing rod, one says a missing crown height.
 struct BothWays {
-  OpenedBy by = OpenedBy::crown;
+  PortKind kind = PortKind::exhaust;
   EdgeReading angle, level;
   double sigma = 0.0;  ///< of the two together, without the wheel's shared zero [m]
 };
@@ -107,6 +107,7 @@ struct Survey {
   Slot skirt_exhaust, skirt_intake, skirt_side, skirt_exhaust_width, pin_below_crown, pin_diameter, dome, mass;
   std::vector<RingSlots> rings;
   std::vector<PistonWindowSlots> piston_windows;
+  int piston_window_need = -1;
   Slot crown_at_tdc, crown_above_deck, base_gasket;
   double crown_weight = 1.0;             ///< of crown_at_tdc against crown_above_deck - base_gasket when both were read
   std::vector<Slot> squish;              ///< one a place

@@ -104,7 +104,7 @@ namespace {
 /// One edge with its readings brought to levels, and how every error source moves each of them.
 struct Weighing {
   EdgeSlot* edge = nullptr;
-  OpenedBy by = OpenedBy::crown;
+  PortKind kind = PortKind::exhaust;
   std::string port, name;
   std::vector<Known> levels;
   std::vector<std::vector<double>> moves;  ///< [reading][source] [m]
@@ -135,9 +135,8 @@ class Settler {
 
  private:
   [[nodiscard]] const Input& input(int i) const { return survey_.inputs[static_cast<std::size_t>(i)]; }
-  [[nodiscard]] Frame frame(const Engine& engine, OpenedBy by) const {
-    return {engine.slider ? &*engine.slider : nullptr, engine.slider_known, engine.crown_at_tdc,
-            by == OpenedBy::skirt ? engine.piston.skirt_intake : Known(0.0)};
+  [[nodiscard]] Frame frame(const Engine& engine, PortKind kind) const {
+    return {engine.slider ? &*engine.slider : nullptr, engine.slider_known, engine.crown_at_tdc, skirt_at(engine, kind)};
   }
   EdgeSlot& timed(PortSlots& port) const { return opened_by(port.kind) == OpenedBy::crown ? port.roof : port.floor; }
   void wheel_zero();
@@ -147,7 +146,7 @@ class Settler {
   void weigh(Weighing& w);
   void contradiction(Weighing& w, EdgeCheck& check);
   void wheel_verdict(const Engine& engine);
-  [[nodiscard]] double zero_that_explains(const Engine& engine, OpenedBy by, const EdgeSlot& edge) const;
+  [[nodiscard]] double zero_that_explains(const Engine& engine, PortKind kind, const EdgeSlot& edge) const;
   void impossible();
 
   Surveyor& s_;
@@ -170,7 +169,7 @@ void Settler::both_ways() {
   const CrankSlider slider(stroke, rod);
   for (PortSlots& port : survey_.ports) {
     BothWays both;
-    both.by = opened_by(port.kind);
+    both.kind = port.kind;
     int angles = 0, levels = 0;
     for (const EdgeReading& reading : timed(port).readings)
       if (is_angle(reading.form)) both.angle = reading, ++angles;
@@ -207,14 +206,14 @@ void Settler::weigh_edges() {
   for (PortSlots& port : survey_.ports) {
     const OpenedBy by = opened_by(port.kind);
     if (timed(port).readings.empty()) continue;
-    edges.push_back({&timed(port), by, port.name + (port.twin_of >= 0 ? ".twin" : ""), by == OpenedBy::crown ? "roof" : "floor", {}, {}});
+    edges.push_back({&timed(port), port.kind, port.name + (port.twin_of >= 0 ? ".twin" : ""), by == OpenedBy::crown ? "roof" : "floor", {}, {}});
   }
   Engine engine;
   resolve(survey_, values_, engine);
   const auto levels = [&](const Engine& e, const std::vector<double>& values, const Weighing& w) {
     std::vector<Known> out;
     for (const EdgeReading& reading : w.edge->readings)
-      out.push_back(level_from(reading.form, values[static_cast<std::size_t>(reading.input)], w.by, frame(e, w.by)));
+      out.push_back(level_from(reading.form, values[static_cast<std::size_t>(reading.input)], opened_by(w.kind), frame(e, w.kind)));
     return out;
   };
   for (Weighing& w : edges) {
@@ -293,14 +292,15 @@ void Settler::contradiction(Weighing& w, EdgeCheck& check) {
 }
 
 /// Wheel zero [rad] that would bring this edge's angle to its level; positive: the wheel reads late.
-double Settler::zero_that_explains(const Engine& engine, OpenedBy by, const EdgeSlot& edge) const {
+double Settler::zero_that_explains(const Engine& engine, PortKind kind, const EdgeSlot& edge) const {
+  const OpenedBy by = opened_by(kind);
   const EdgeReading *angle = nullptr, *level = nullptr;
   for (const EdgeReading& reading : edge.readings) {
     if (reading.form == EdgeForm::opens || reading.form == EdgeForm::closes) angle = &reading;
     if (!is_angle(reading.form)) level = &reading;
   }
   if (angle == nullptr || level == nullptr || !engine.slider) return NAN;
-  const Known passed = passed_from(level->form, values_[static_cast<std::size_t>(level->input)], by, frame(engine, by));
+  const Known passed = passed_from(level->form, values_[static_cast<std::size_t>(level->input)], by, frame(engine, kind));
   if (!passed.known()) return NAN;
   const bool down = (by == OpenedBy::crown) == (angle->form == EdgeForm::opens);
   const double truth = down ? engine.slider->angle_down(*passed) : engine.slider->angle_up(*passed);
@@ -314,7 +314,7 @@ void Settler::wheel_verdict(const Engine& engine) {
   if (!disagree) return;
   std::vector<double> zeros;
   for (PortSlots& port : survey_.ports) {
-    const double zero = zero_that_explains(engine, opened_by(port.kind), timed(port));
+    const double zero = zero_that_explains(engine, port.kind, timed(port));
     if (!std::isnan(zero)) zeros.push_back(zero);
   }
   if (zeros.size() < 2) return;
