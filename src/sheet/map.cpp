@@ -6,6 +6,7 @@
 
 #include "base/number_text.hpp"
 #include "draw/lettering.hpp"
+#include "draw/marks.hpp"
 #include "draw/table.hpp"
 #include "draw/words.hpp"
 #include "sheet/map_page.hpp"
@@ -93,36 +94,63 @@ void place_windows(MapPage& page) {
 void draw_header(MapPage& page) {
   const Labels& l = page.input.labels;
   const double x = page.view.left;
-  page.canvas.words({x, 9}, l.saw, {draw::Role::ink, 4.6, draw::Anchor::start, 0, true, 0, 0});
-  std::string what = l.state;
-  if (!l.plan.empty()) what += (what.empty() ? "" : ", ") + l.plan;
-  page.canvas.words({x + draw::words_width(l.saw, 4.6, true) + 3, 9}, what, {draw::Role::reason, 3.3, draw::Anchor::start, 0, false, 0, 0});
   std::string place = "1 : 1";
-  if (page.angle && page.drop) {
-    place = "crank " + crank_text(page);
-    place += ", 1 : 1";
-  }
+  if (page.angle && page.drop) place = "crank " + crank_text(page) + ", 1 : 1";
   page.canvas.letter({page.view.right(), 9}, place, {draw::Role::ink, 2.6, draw::Anchor::end, 0, false, 0, 0});
+  const double room = page.view.width - draw::lettering_width(place, 2.6) - 6;
+  const std::string name = draw::fitted(l.saw, 4.6, room, true);
+  const double wide = draw::words_width(name, 4.6, true) + 3;
+  page.canvas.words({x, 9}, name, {draw::Role::ink, 4.6, draw::Anchor::start, 0, true, 0, 0});
+  const std::string what = l.state + (l.state.empty() || l.plan.empty() ? "" : ", ") + l.plan;
+  if (room - wide > 12) {
+    page.canvas.words({x + wide, 9}, draw::fitted(what, 3.3, room - wide), {draw::Role::reason, 3.3, draw::Anchor::start, 0, false, 0, 0});
+  }
 }
 
-void draw_sentence(MapPage& page, double y) {
-  const draw::TextStyle words{draw::Role::ink, 3.4, draw::Anchor::start, 0, false, 0, 0};
+/// A line of words under the picture.
+struct Said {
+  std::string text;
+  double size = 3.4, line = 5.0;
+  draw::Role role = draw::Role::ink;
+  const study::Finding* finding = nullptr;  ///< its shape stands before it
+};
+
+/// The sentence, the findings that do not hold, and what is not drawn.
+std::vector<Said> said_of(const MapPage& page) {
+  std::vector<Said> said{{map_sentence(page)}};
+  for (const study::Finding& f : page.input.findings) {
+    if (f.state != study::State::ok) said.push_back({finding_word(f) + ". " + f.text, 3.0, 4.6, draw::Role::ink, &f});
+  }
+  for (const std::string& one : page.unknown) said.push_back({"Not drawn: " + one + ".", 3.0, 4.4, draw::Role::reason});
+  return said;
+}
+
+constexpr double finding_indent = 7.0;
+
+double height_of(const Said& one, double width) {
+  const auto lines = draw::wrapped(one.text, one.size, one.finding != nullptr ? width - finding_indent : width).size();
+  return one.line * static_cast<double>(lines) + (one.finding != nullptr ? 1.0 : 0.0);
+}
+
+void draw_said(MapPage& page, double y) {
   page.canvas.description = map_sentence(page);
-  y = draw::draw_paragraph(page.canvas, {page.view.left, y}, page.canvas.description, words, page.view.width, 5.0);
-  draw::TextStyle reason = words;
-  reason.role = draw::Role::reason;
-  reason.size = 3.0;
-  for (const std::string& one : page.unknown) {
-    y = draw::draw_paragraph(page.canvas, {page.view.left, y}, "Not drawn: " + one + ".", reason, page.view.width, 4.4);
+  char letter = 'A';
+  for (const Said& one : said_of(page)) {
+    const double indent = one.finding != nullptr ? finding_indent : 0.0;
+    if (one.finding != nullptr) {
+      draw::draw_finding(page.canvas, {page.view.left + 2.6, y - 1.0}, finding_shape(*one.finding), std::string(1, letter), 4.0);
+      if (letter < 'Z') ++letter;
+    }
+    draw::draw_paragraph(page.canvas, {page.view.left + indent, y}, one.text, {one.role, one.size, draw::Anchor::start, 0, false, 0, 0},
+                         page.view.width - indent, one.line);
+    y += height_of(one, page.view.width);
   }
 }
 
-/// Lines the sentence and what is not drawn will take [mm].
+/// Height that the words under the picture take [mm].
 double text_height(const MapPage& page) {
-  double height = 5.0 * static_cast<double>(draw::wrapped(map_sentence(page), 3.4, page.view.width).size());
-  for (const std::string& one : page.unknown) {
-    height += 4.4 * static_cast<double>(draw::wrapped("Not drawn: " + one + ".", 3.0, page.view.width).size());
-  }
+  double height = 0.0;
+  for (const Said& one : said_of(page)) height += height_of(one, page.view.width);
   return height;
 }
 
@@ -198,7 +226,7 @@ base::Result<draw::Document> draw_map(const MapInput& input) {
   draw_pegs(page);
   draw_round(page);
   draw_findings(page);
-  draw_sentence(page, words_at);
+  draw_said(page, words_at);
   return draw::Document{page.canvas.title, input.labels.state, {std::move(page.canvas)}};
 }
 

@@ -178,7 +178,9 @@ void draw_balloons(MapPage& page) {
     const int cut = page.changed(w.entry) ? page.plan.first_cut_on(static_cast<std::size_t>(w.entry)) : 0;
     if (cut == 0 || std::count(done.begin(), done.end(), w.entry) > 0) continue;
     done.push_back(w.entry);
-    draw::draw_balloon(page.canvas, {w.x, std::min((w.box.top + w.box.bottom) / 2, w.box.bottom - 7.5)}, std::to_string(cut), 2.6, Role::marking_blue);
+    const bool by_crown = geometry::opened_by(w.port->kind) == geometry::OpenedBy::crown;
+    const double middle = (w.box.top + w.box.bottom) / 2;
+    draw::draw_balloon(page.canvas, {w.x, by_crown ? middle : std::min(middle, w.box.bottom - 7.5)}, std::to_string(cut), 2.6, Role::marking_blue);
   }
 }
 
@@ -283,8 +285,7 @@ void draw_findings(MapPage& page) {
     const draw::Box box = page.taken.take_first_free(wanted);
     const draw::Point c{(box.left + box.right) / 2, (box.top + box.bottom) / 2};
     page.canvas.fill({draw::circle(c, 2.5)}, Role::ground);
-    const draw::Finding kind = f.state == study::State::note ? draw::Finding::note : f.state == study::State::caution ? draw::Finding::caution : draw::Finding::stop;
-    draw::draw_finding(page.canvas, c, kind, name, 4.2);
+    draw::draw_finding(page.canvas, c, finding_shape(f), name, 4.2);
   }
 }
 

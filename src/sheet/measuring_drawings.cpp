@@ -68,12 +68,17 @@ void show_head(const Spot& s) {
   s.canvas.letter(s.p(36, 40), "piston at TDC", letters());
   level(s, 32.5, 39.5, 4.5, 9);
   upright(s, 9, 15, 52, 39.5);
-  draw::draw_leader(s.canvas, s.p(36, 20), s.p(62, 4), "", {});
-  s.number(0, 66, 4);
+  draw::draw_leader(s.canvas, s.p(36, 20), s.p(64, 4), "", {});
+  s.number(0, 68, 4);
   draw::draw_leader(s.canvas, s.p(33.5, 11), s.p(14, 4), "", {});
   s.number(1, 10, 4);
   s.number(2, 28.5, 4.5);
   s.number(3, 56.5, 6.0);
+  const Point dial = s.p(3.6, 18);
+  s.canvas.stroke({draw::circle(dial, 3.4), draw::line(dial, dial + Point{1.7, -2.2})}, visible);
+  s.canvas.stroke(Path{{{dial + Point{0, -3.4}}, {s.p(3.6, 12), 0.5}, {s.p(7.0, 10)}}, false}, visible);
+  s.canvas.letter(dial + Point{0, 6}, "gauge", letters(1.9));
+  s.number(4, 3.6, 28.5);
 }
 
 void show_wheel(const Spot& s) {
@@ -195,7 +200,7 @@ void show_round(const Spot& s) {
   s.canvas.letter(c + Point{0, 21.5}, "exhaust, 0°", letters());
   s.canvas.letter(c + Point{22, -14}, "from the plug,", letters(1.9, draw::Anchor::start));
   s.canvas.letter(c + Point{22, -10.8}, "clockwise +", letters(1.9, draw::Anchor::start));
-  s.canvas.letter(c + Point{-24, 14}, "window", letters(1.9));
+  s.canvas.letter(c + Point{-18.6, 9.6}, "window", letters(1.9, draw::Anchor::end));
 }
 
 }  // namespace portwright::sheet

@@ -80,12 +80,13 @@ void show_ring(const Spot& s) {
   constexpr double pi = std::numbers::pi;
   s.canvas.stroke({draw::arc(c, 12, -pi / 2 + 0.08, 2 * pi - 0.16), draw::arc(c, 10, -pi / 2 + 0.08, 2 * pi - 0.16)}, visible);
   s.canvas.stroke({draw::line(c + Point{0.9, -11.96}, c + Point{0.8, -9.96}), draw::line(c + Point{-0.9, -11.96}, c + Point{-0.8, -9.96})}, visible);
-  s.number(3, 48, 8.5);
-  s.canvas.stroke(draw::line(s.p(49.9, 9.6), s.p(55.2, 11.6)), {Role::ink, draw::weight::fine, Dash::solid, false});
-  s.number(4, 56, 6.5);
+  s.number(3, 40.5, 8.5);
+  s.canvas.stroke(draw::line(s.p(42.5, 9.2), s.p(55.2, 12.2)), {Role::ink, draw::weight::fine, Dash::solid, false});
+  s.number(4, 56, 16.4);
   s.canvas.letter(c + Point{0, 1}, "in the bore", letters(1.9));
-  s.canvas.stroke({draw::arc(c + Point{0, 9.5}, 13.5, 0.35, pi - 0.7)}, hidden);
-  s.number(5, 66, 41);
+  s.canvas.stroke(draw::arc(c, 14.5, -pi / 2 + 0.28, 2 * pi - 0.56), hidden);
+  s.number(5, 62.5, 5.0);
+  s.canvas.letter(c + Point{0, 18.5}, "dashed: out of the bore", letters(1.9));
 }
 
 void show_crank(const Spot& s) {
@@ -109,26 +110,26 @@ void show_crank(const Spot& s) {
 }
 
 void show_passage(const Spot& s) {
-  const Path wall = draw::polyline({s.p(10, 4), s.p(16, 4), s.p(16, 12), s.p(13, 17), s.p(13, 30), s.p(10, 30)}, true);
-  const Path inner = draw::polyline({s.p(27, 22), s.p(27, 30), s.p(24, 30), s.p(24, 22)}, true);
-  const Path floor_edge = draw::polyline({s.p(27, 4), s.p(27, 9), s.p(16, 9)}, false);
-  s.canvas.hatch({wall, inner}, cylinder_metal);
-  const Path case_outer = draw::polyline({s.p(6, 32), s.p(16.5, 32), s.p(16.5, 38), s.p(13, 45), s.p(6, 45)}, true);
-  const Path case_inner = draw::polyline({s.p(24, 32), s.p(30, 32), s.p(30, 45), s.p(24, 45)}, true);
+  const Path outer = draw::polyline({s.p(10, 30), s.p(10, 3), s.p(32, 3), s.p(32, 9), s.p(22, 9), s.p(16, 14), s.p(16, 30)}, true);
+  const Path inner = draw::polyline({s.p(24, 30), s.p(24, 19), s.p(26, 16), s.p(32, 16), s.p(32, 30)}, true);
+  const Path case_outer = draw::polyline({s.p(6, 32), s.p(19, 32), s.p(19, 38), s.p(14, 45), s.p(6, 45)}, true);
+  const Path case_inner = draw::polyline({s.p(24, 32), s.p(32, 32), s.p(32, 45), s.p(26, 45)}, true);
+  s.canvas.hatch({outer, inner}, cylinder_metal);
   s.canvas.hatch({case_outer, case_inner}, case_metal);
-  s.canvas.fill({draw::rectangle(s.at.x + 8, s.at.y + 30.4, 5, 1.2), draw::rectangle(s.at.x + 24, s.at.y + 30.4, 5, 1.2)}, Role::ink);
-  s.canvas.stroke({wall, inner, case_outer, case_inner, floor_edge}, visible);
-  draw::draw_leader(s.canvas, s.p(18.5, 29), s.p(38, 20), "", {});
-  s.number(0, 42, 20);
-  draw::draw_leader(s.canvas, s.p(20, 31), s.p(38, 29), "", {});
-  s.number(1, 42, 29);
-  draw::draw_leader(s.canvas, s.p(20.5, 33), s.p(38, 38), "", {});
-  s.number(2, 42, 38);
-  upright(s, 32, 38, 2.5, 16.5);
+  s.canvas.fill({draw::rectangle(s.at.x + 8, s.at.y + 30.4, 9, 1.2), draw::rectangle(s.at.x + 24, s.at.y + 30.4, 8, 1.2)}, Role::ink);
+  s.canvas.stroke({outer, inner, case_outer, case_inner}, visible);
+  draw::draw_centre_line(s.canvas, s.p(35, 2), s.p(35, 45));
+  s.canvas.letter(s.p(36.5, 13.5), "bore", letters(1.9, draw::Anchor::start));
+  const double y[] = {21.0, 30.0, 39.0};
+  const double x[] = {20.0, 20.5, 21.5}, at[] = {28.5, 31.0, 34.0};
+  const char* names[] = {"foot of the passage", "hole in the gasket", "what the case leaves"};
+  for (int k = 0; k < 3; ++k) {
+    draw::draw_leader(s.canvas, s.p(x[k], at[k]), s.p(39, y[k]), "", {});
+    s.number(k, 43, y[k]);
+    s.canvas.letter(s.p(47, y[k] + 0.9), names[k], letters(1.9, draw::Anchor::start));
+  }
+  upright(s, 32, 38, 2.5, 19);
   s.number(3, 2.5, 43);
-  s.canvas.letter(s.p(49, 20.9), "foot of the passage", letters(1.9, draw::Anchor::start));
-  s.canvas.letter(s.p(49, 29.9), "hole in the gasket", letters(1.9, draw::Anchor::start));
-  s.canvas.letter(s.p(49, 38.9), "what the case leaves", letters(1.9, draw::Anchor::start));
 }
 
 void show_reed(const Spot& s) {
@@ -138,7 +139,6 @@ void show_reed(const Spot& s) {
   s.canvas.stroke({draw::line(s.p(11, 9.6), s.p(35, 21.4)), draw::line(s.p(11, 36.4), s.p(35, 24.6))}, edge);
   s.canvas.stroke({Path{{{s.p(11, 8.6), -0.2}, {s.p(33, 10)}}, false}, Path{{{s.p(11, 37.4), 0.2}, {s.p(33, 36)}}, false}}, hidden);
   s.number(0, 20, 23);
-  draw::DimensionStyle style;
   s.canvas.stroke(draw::line(s.p(12.5, 4.6), s.p(36.5, 16.4)), {Role::ink, draw::weight::dimension, Dash::solid, false});
   draw::draw_arrow(s.canvas, s.p(12.5, 4.6), {-2.03, -1}, Role::ink);
   draw::draw_arrow(s.canvas, s.p(36.5, 16.4), {2.03, 1}, Role::ink);
@@ -155,7 +155,6 @@ void show_reed(const Spot& s) {
   upright(s, 15.3, 28.7, 65.5, 65.5);
   s.number(5, 65.5, 22);
   s.canvas.letter(s.p(63, 36.5), "venturi", letters(1.9));
-  (void)style;
 }
 
 void show_outside(const Spot& s) {
@@ -181,6 +180,10 @@ void show_outside(const Spot& s) {
     s.canvas.stroke(draw::circle(s.p(58 + 5 * std::cos(a), 39 + 5 * std::sin(a)), 0.9), {Role::ink, draw::weight::dimension, Dash::solid, false});
   }
   s.number(3, 68, 39);
+  s.canvas.stroke(draw::arc(c, 13.5, 0.2, 1.0), visible);
+  draw::draw_arrow(s.canvas, c + Point{13.5 * std::cos(1.2), 13.5 * std::sin(1.2)}, {-std::sin(1.2), std::cos(1.2)}, Role::ink);
+  s.number(4, 66, 22);
+  s.number(5, 66, 27);
 }
 
 }  // namespace portwright::sheet

@@ -41,17 +41,17 @@ struct Stage {
 std::vector<Stage> stages() {
   return {
       {"1. Nothing undone",
-       {{"What it does now", "Warm, throttle open, pull until the needle stands. Speeds by tachometer.", show_outside,
-         {{"muffler outlets, each", "cm² or mm"}, {"ignition advance", "deg"}, {"chain pitch, over two rivets", "in"}, {"sprocket teeth", ""},
-          {"no-load speed", "rpm"}, {"speed in the cut", "rpm"}, {"gauge compression", "psi"}}},
+       {{"What it does now", "Speeds by tachometer, warm, carburettor as it came.", show_outside,
+         {{"muffler outlets, each", "cm²"}, {"ignition advance", "deg"}, {"chain pitch, over two rivets", "in"}, {"sprocket teeth", ""},
+          {"no-load speed", "rpm"}, {"speed in the cut", "rpm"}}},
         {"Degree wheel", "Find TDC from a stop on both sides, not by the eye. Read an edge on both ways: that takes out the wheel’s zero.", show_wheel,
          {{"exhaust opens, after TDC", "deg"}, {"exhaust closes, after TDC", "deg"}, {"transfers open, by light through the exhaust", "deg"},
           {"intake opens, before TDC", "deg"}, {"intake closes, after TDC", "deg"}}},
         {"Squish by solder", "Solder to the wall at both sides across the pin, once over TDC. Measure the flat end.", show_solder,
          {{"at the exhaust side", "mm"}, {"at the intake side", "mm"}, {"width of the band", "mm"}}}}},
       {"2. Plug out",
-       {{"Chamber by liquid", "Piston at TDC, ring gap greased, decompression valve shut, plug hole level.", show_head,
-         {{"liquid poured in", "cc"}, {"filled to: thread bottom or plug seat", ""}, {"plug thread", "mm"}, {"plug reach", "mm"}}},
+       {{"Gauge, then liquid", "Gauge warm, throttle open, pulled until it stands. Liquid: piston at TDC, ring gap greased, decompression valve shut, plug hole level.", show_head,
+         {{"liquid poured in", "cc"}, {"filled to: thread bottom or plug seat", ""}, {"plug thread", "mm"}, {"plug reach", "mm"}, {"gauge compression", "psi"}}},
         {"Base, gasket, crown", "Before the cylinder comes off: TDC by the stop. Heights from the flange, not from the spigot.", show_section,
          {{"base gasket, pressed", "mm"}, {"crown edge above the base face, TDC", "mm"}, {"spigot to what it meets", "mm"}, {"bore", "mm"},
           {"or: crown edge above the deck, gasket out", "mm"}}}}},
@@ -106,7 +106,7 @@ class SheetWriter {
     page().title = "Measuring sheet";
     page().description = "Readings to take at the bench, each with a drawing of where it is taken.";
     page().words({left, top + 4.5}, "Measuring sheet", words(5.4, Role::ink, true));
-    y_ = top + 10;
+    y_ = top + 12;
   }
 
   void write_line(double from, double to, double y) { page().stroke(draw::line({from, y}, {to, y}), {Role::ink, draw::weight::fine, Dash::solid, false}); }

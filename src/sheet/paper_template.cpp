@@ -26,12 +26,6 @@ constexpr double table_row = 7.6, table_head = 6.0;
 draw::TextStyle words(double size, Role role = Role::ink, bool bold = false) { return {role, size, Anchor::start, 0, bold, 0, 0}; }
 draw::TextStyle letters(double size, Anchor anchor = Anchor::start) { return {Role::ink, size, anchor, 0, false, 0, 0}; }
 
-/// Lines of the findings: the ones that hold are only counted.
-struct Said {
-  const study::Finding* finding = nullptr;
-  std::vector<std::string> lines;
-};
-
 /// Puts blocks on pages one below the other.
 class TemplateWriter {
  public:
@@ -92,8 +86,11 @@ class TemplateWriter {
     if (torn_left || torn_right) c.clip({draw::rectangle(x - (torn_left ? 0.0 : 8.0), y_ - 1, to - from + (torn_left ? 0.0 : 8.0) + (torn_right ? 0.0 : 8.0), job_.strip.height + under_strip + 1)});
     draw_strip(c, job_, x - from, base);
     if (torn_left || torn_right) c.end_clip();
-    for (const bool right : {false, true}) {
-      if (right ? torn_right : torn_left) join_marks(right ? x + to - from - overlap / 2 : x + overlap / 2, base);
+    for (const bool at_right : {false, true}) {
+      if (at_right ? !torn_right : !torn_left) continue;
+      const double edge = at_right ? x + to - from : x;
+      c.stroke(draw::line({edge, base - job_.strip.height}, {edge, base}), {Role::ink, draw::weight::dimension, draw::Dash::hidden, false});
+      join_marks(at_right ? edge - overlap / 2 : edge + overlap / 2, base);
     }
     y_ = base + under_strip + block_gap - 2;
   }
@@ -109,21 +106,43 @@ class TemplateWriter {
     page().letter({x, base - job_.strip.height + 4}, "join", {Role::ink, 2.1, Anchor::middle, 0, false, 1.2, 0});
   }
 
+  /// Where the strip's pieces end along it: as many as it takes, parted where the least of a window lies in the overlap.
+  std::vector<double> piece_ends(double whole, double room) const {
+    std::vector<double> ends;
+    const auto windows = job_.windows(job_.view(0.0, 0.0));
+    double from = 0.0;
+    while (whole - from > room) {
+      const int left = static_cast<int>(std::ceil((whole - from - overlap) / (room - overlap)));
+      const double least = std::max(from + 3 * overlap, whole - (left - 1) * (room - overlap)), even = from + (whole - from) / left;
+      double best = from + room, best_cost = 1e9;
+      for (double end = least; end <= from + room; end += 0.5) {
+        double cost = 0.002 * std::abs(end - even);
+        for (const StripWindow& w : windows) {
+          cost += std::max(0.0, std::min(w.wanted.box.right + 1, end) - std::max(w.wanted.box.left - 1, end - overlap));
+        }
+        if (cost < best_cost) best_cost = cost, best = end;
+      }
+      ends.push_back(best);
+      from = best - overlap;
+    }
+    ends.push_back(whole);
+    return ends;
+  }
+
   void draw_strips() {
     const double whole = job_.strip.whole(), room = strip_room();
-    const int pieces = whole <= room ? 1 : static_cast<int>(std::ceil((whole - overlap) / (room - overlap)));
-    const double piece = (whole - overlap) / pieces + overlap;
+    const std::vector<double> ends = piece_ends(whole, room);
+    const std::size_t pieces = ends.size();
     y_ += 3;
     double bar_top = y_;
-    for (int k = 0; k < pieces; ++k) {
+    for (std::size_t k = 0; k < pieces; ++k) {
       if (y_ + job_.strip.height + under_strip > floor()) {
         draw_bar_along(bar_top);
         new_page();
         y_ += 3;
         bar_top = y_;
       }
-      const double from = k * (piece - overlap);
-      draw_piece(from, pieces == 1 ? whole : from + piece);
+      draw_piece(k == 0 ? 0.0 : ends[k - 1] - overlap, ends[k]);
     }
     draw_bar_along(bar_top);
     const std::string joined = pieces > 1 ? " Pieces overlap by " + base::number_text(overlap, 0) + "; cross on cross." : "";
@@ -144,6 +163,7 @@ class TemplateWriter {
   void draw_below_strip() {
     const bool details = job_.plan.has_cuts();
     make_room((details ? detail_height : 0) + 24);
+    if (y_ < margin::top + 13) y_ += 5;
     const double left = margin::left, top = y_;
     int shown = 0;
     if (details) shown = draw_details(page(), job_, {left, top}, 2);
@@ -210,39 +230,41 @@ class TemplateWriter {
     y_ = end + block_gap;
   }
 
-  std::vector<Said> findings() const {
-    std::vector<Said> said;
-    for (const study::Finding& f : job_.input.findings) {
-      if (f.state == study::State::ok) continue;
-      const char* word = f.state == study::State::stop ? "Stop. " : f.state == study::State::caution ? "Caution. " : "Note. ";
-      said.push_back({&f, draw::wrapped(word + f.text, 2.8, width() - 9)});
-    }
-    return said;
-  }
-
-  /// What the limits say once all is cut: worst first, those that hold only counted.
+  /// What the limits say once all is cut: worst first; those that hold are counted, and notes beyond the page too.
   void draw_left_over() {
-    if (job_.input.findings.empty()) return;
-    const auto said = findings();
-    const std::size_t held = job_.input.findings.size() - said.size();
+    const auto& all = job_.input.findings;
+    if (all.empty()) return;
+    const auto held = std::count_if(all.begin(), all.end(), [](const study::Finding& f) { return f.state == study::State::ok; });
     make_room(10);
     page().words({margin::left, y_ + 1}, "Left at the end", words(3.0, Role::ink, true));
     page().words({margin::left + 32, y_ + 1}, std::to_string(held) + (held == 1 ? " limit holds." : " limits hold."), words(2.8));
     y_ += 6.2;
     char letter = 'A';
-    for (const Said& one : said) {
-      make_room(4.2 * static_cast<double>(one.lines.size()) + 2);
-      const auto state = one.finding->state;
-      const draw::Finding kind = state == study::State::note ? draw::Finding::note : state == study::State::caution ? draw::Finding::caution : draw::Finding::stop;
-      draw::draw_finding(page(), {margin::left + 2.6, y_ - 0.8}, kind, std::string(1, letter), 4.2);
-      if (letter < 'Z') ++letter;
-      double line = y_;
-      for (const std::string& text : one.lines) {
-        page().words({margin::left + 7, line}, text, words(2.8));
-        line += 4.0;
+    int left_out = 0;
+    for (const study::Finding& f : all) {
+      if (f.state == study::State::ok) continue;
+      const auto lines = draw::wrapped(finding_word(f) + ". " + f.text, 2.8, width() - 9);
+      const double height = 4.0 * static_cast<double>(lines.size()) + 1.6;
+      if (f.state == study::State::note && y_ + height + 4.5 > floor()) {
+        ++left_out;
+        continue;
       }
-      y_ = std::max(line, y_ + 4.0) + 1.6;
+      make_room(height);
+      draw_finding(f, lines, letter);
+      if (letter < 'Z') ++letter;
     }
+    if (left_out > 0) {
+      page().words({margin::left + 7, y_}, std::to_string(left_out) + (left_out == 1 ? " more note" : " more notes") + " in the check.", words(2.8, Role::reason));
+    }
+  }
+
+  void draw_finding(const study::Finding& finding, const std::vector<std::string>& lines, char letter) {
+    draw::draw_finding(page(), {margin::left + 2.6, y_ - 0.9}, finding_shape(finding), std::string(1, letter), 4.2);
+    for (const std::string& text : lines) {
+      page().words({margin::left + 7, y_}, text, words(2.8));
+      y_ += 4.0;
+    }
+    y_ += 1.6;
   }
 
   void finish() {

@@ -72,6 +72,26 @@ bool is_changed(const geometry::Port& stock, const geometry::Port& now, double s
          std::abs(stock.window.area() - now.window.area()) > 1e-10;
 }
 
+std::string finding_word(const study::Finding& finding) {
+  switch (finding.state) {
+    case study::State::ok: return "Held";
+    case study::State::note: return "Note";
+    case study::State::caution: return "Caution";
+    case study::State::stop: return "Stop";
+  }
+  return "Note";
+}
+
+draw::Finding finding_shape(const study::Finding& finding) {
+  switch (finding.state) {
+    case study::State::ok: return draw::Finding::held;
+    case study::State::note: return draw::Finding::note;
+    case study::State::caution: return draw::Finding::caution;
+    case study::State::stop: return draw::Finding::stop;
+  }
+  return draw::Finding::note;
+}
+
 std::string waits_text(const base::Needs& needs, const std::vector<std::string>& names) {
   std::string text;
   int more = 0, shown = 0;

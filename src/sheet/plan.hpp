@@ -7,7 +7,9 @@
 
 #include "base/error.hpp"
 #include "cuts/cut.hpp"
+#include "draw/marks.hpp"
 #include "geometry/engine.hpp"
+#include "study/finding.hpp"
 
 namespace portwright::sheet {
 
@@ -35,6 +37,10 @@ struct Plan {
 
 /// Whether a port's window, edges or size differ between two engines, the cylinder's shift taken off.
 [[nodiscard]] bool is_changed(const geometry::Port& stock, const geometry::Port& now, double shift);
+
+/// Word and shape of a finding's state.
+[[nodiscard]] std::string finding_word(const study::Finding& finding);
+[[nodiscard]] draw::Finding finding_shape(const study::Finding& finding);
 
 /// Names of the readings that a set waits for, with commas; at most three, then how many more.
 [[nodiscard]] std::string waits_text(const base::Needs& needs, const std::vector<std::string>& names);

@@ -147,7 +147,7 @@ int draw_details(draw::Canvas& canvas, const TemplateJob& job, draw::Point at, i
     const Detail& d = details[static_cast<std::size_t>(k)];
     const auto i = static_cast<std::size_t>(d.window->wanted.entry);
     const std::string name = i < job.input.labels.ports.size() ? job.input.labels.ports[i] : "port";
-    const std::string caption = std::string(1, static_cast<char>('A' + k)) + ", " + name + (d.roof ? " roof" : " floor");
+    const std::string caption = std::string(1, static_cast<char>('X' + k)) + ", " + name + (d.roof ? " roof" : " floor");
     DetailDrawer(canvas, d, {at.x + radius + 58.0 * k, at.y + radius}).draw(caption);
   }
   return count;

@@ -37,13 +37,14 @@ class StripDrawer {
     for (const StripWindow& w : windows_) taken_.add({w.wanted.box.left, w.wanted.box.top - 0.5, w.wanted.box.right, w.wanted.box.bottom + 0.5});
     draw_metal();
     draw_frame();
-    draw_crown_line();
-    draw_pegs();
     for (const StripWindow& w : windows_) draw_centre(w);
+    draw_crown_line();
     for (const StripWindow& w : windows_) draw_outlines(w);
     draw_names();
     for (const StripWindow& w : windows_) draw_sizes(w);
+    draw_pegs();
     draw_balloons();
+    name_crown_line();
     draw_round();
     draw_tab();
   }
@@ -73,15 +74,21 @@ class StripDrawer {
     taken_.add({left_, top_, left_ + 2.5, base_});
   }
 
-  /// Where the crown edge stands at BDC: a line that the piston itself can show.
-  void draw_crown_line() {
+  /// Height of the crown edge at BDC, which the piston itself can show [mm]; none when it is not on the strip.
+  std::optional<double> crown_height() const {
     const geometry::Engine& e = job_.engine();
-    if (!e.stroke) return;
+    if (!e.stroke) return std::nullopt;
     const double height = 1000 * (*e.crown_at_tdc - *e.stroke);
-    if (height <= 3 || height > job_.strip.height - 3) return;
-    const double y = height_y(height);
-    c_.stroke(draw::line({left_, y}, {right_, y}), fine);
-    place("crown at BDC " + base::number_text(height, 2), y + 3.2, 2.1);
+    if (height <= 3 || height > job_.strip.height - 3) return std::nullopt;
+    return height;
+  }
+
+  void draw_crown_line() {
+    if (const auto height = crown_height()) c_.stroke(draw::line({left_, height_y(*height)}, {right_, height_y(*height)}), fine);
+  }
+
+  void name_crown_line() {
+    if (const auto height = crown_height()) place("crown at BDC " + base::number_text(*height, 2), height_y(*height) + 3.2, 2.1);
   }
 
   /// A text at a base line where nothing stands; left out where no place is free.
@@ -104,10 +111,21 @@ class StripDrawer {
       const double x = view_.x(*ring.peg);
       c_.stroke(draw::rectangle(x - peg_clear, top_ + 4, 2 * peg_clear, job_.strip.height - 4), {Role::ink, draw::weight::dimension, Dash::dotted, false});
       draw::draw_centre_line(c_, {x, top_ + 2}, {x, base_});
-      const std::string text = "peg " + std::to_string(number) + ", " + base::number_text(peg_clear, 1) + " clear";
-      c_.letter({x - peg_clear - 0.9, top_ + 4 + draw::lettering_width(text, 2.1)}, text, letters(2.1, Anchor::start, -90, 1.0));
-      taken_.add({x - peg_clear - 3.6, top_ + 3, x + peg_clear, top_ + 5 + draw::lettering_width(text, 2.1)});
+      name_peg("peg " + std::to_string(number) + ", " + base::number_text(peg_clear, 1) + " clear", x);
     }
+  }
+
+  /// Reads upward beside the peg's strip, on the first side and at the first height that is free.
+  void name_peg(const std::string& text, double x) {
+    const double length = draw::lettering_width(text, 2.1);
+    std::vector<draw::Box> wanted;
+    for (double top = top_ + 2; top + length < base_ - 3; top += 2) {
+      wanted.push_back({x - peg_clear - 3.4, top, x - peg_clear - 0.6, top + length});
+      wanted.push_back({x + peg_clear + 0.6, top, x + peg_clear + 3.4, top + length});
+    }
+    if (wanted.empty()) return;
+    const draw::Box box = taken_.take_first_free(wanted);
+    c_.letter({box.right - 0.3, box.bottom}, text, letters(2.1, Anchor::start, -90, 1.0));
   }
 
   void draw_centre(const StripWindow& w) {
