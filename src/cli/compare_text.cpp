@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "cli/groups.hpp"
 #include "cli/parts.hpp"
 
 namespace portwright::cli {
@@ -35,6 +36,31 @@ void rules(Page& page, const wire::CompareAnswer& answer) {
   }
 }
 
+// The rows of a builder's page in its order, or all of them.
+std::vector<const study::Compared*> chosen(const wire::CompareAnswer& answer, bool all) {
+  std::vector<const study::Compared*> out;
+  std::vector<study::Figure> ids;
+  std::vector<wire::Port> ports = answer.head.saw ? answer.head.saw->ports : std::vector<wire::Port>();
+  if (answer.saw_b) ports.insert(ports.end(), answer.saw_b->ports.begin(), answer.saw_b->ports.end());
+  for (const study::Compared& row : answer.figures) {
+    if (all) out.push_back(&row);
+    ids.emplace_back().id = row.id;
+  }
+  for (const Group& group : groups())
+    for (const study::Figure* figure : all ? std::vector<const study::Figure*>() : members(group, ids, ports))
+      out.push_back(&answer.figures[static_cast<std::size_t>(figure - ids.data())]);
+  return out;
+}
+
+void one_row(Page& page, const study::Compared& row) {
+  const auto text = [](const std::string& value) { return value.empty() ? std::string("\u2014") : value.substr(0, value.find(" (")); };
+  const std::string change = !row.a || !row.b ? "" : row.distinguishable ? row.text_change : "not told apart";
+  const auto labels = wrap(row.label, label_width - 2);
+  page.line({{"  " + left(labels.front(), label_width - 2), Ink::plain}, {right(text(row.text_a), value_width - 1), Ink::faint}, {right(text(row.text_b), value_width - 1), Ink::plain},
+             {right(change, change_width + 2), row.distinguishable ? Ink::changed : Ink::plain}});
+  for (std::size_t i = 1; i < labels.size(); ++i) page.line("    " + labels[i]);
+}
+
 }  // namespace
 
 std::string compare_text(const wire::CompareAnswer& answer, const Setting& setting) {
@@ -42,25 +68,16 @@ std::string compare_text(const wire::CompareAnswer& answer, const Setting& setti
   sides(page, answer);
   page.rule();
   bad_readings(page, answer.head.errors);
-  std::size_t alike = 0, waiting = 0, shown = 0;
-  for (const study::Compared& row : answer.figures) {
-    const bool both = row.a && row.b;
-    if (!setting.all && !row.distinguishable) {
-      ++(both ? alike : waiting);
-      continue;
-    }
-    if (shown++ == 0) page.heading("What differs", right("A", value_width - 3) + right("B", value_width - 2) + right("B less A", change_width + 3));
-    const auto text = [](const std::string& value) { return value.empty() ? std::string("\u2014") : value.substr(0, value.find(" (")); };
-    const std::string change = !both ? "" : row.distinguishable ? row.text_change : "not told apart";
-    const auto labels = wrap(row.label, label_width - 2);
-    page.line({{"  " + left(labels.front(), label_width - 2), Ink::plain}, {right(text(row.text_a), value_width - 1), Ink::faint}, {right(text(row.text_b), value_width - 1), Ink::plain},
-               {right(change, change_width + 2), row.distinguishable ? Ink::changed : Ink::plain}});
-    for (std::size_t i = 1; i < labels.size(); ++i) page.line("    " + labels[i]);
+  std::size_t alike = 0, waiting = 0;
+  page.heading("What differs", right("A", value_width - 3) + right("B", value_width - 1) + right("B less A", change_width + 2));
+  for (const study::Compared* row : chosen(answer, setting.all)) {
+    if (setting.all || row->distinguishable) one_row(page, *row);
+    else ++(row->a && row->b ? alike : waiting);
   }
   page.line();
-  std::string rest = std::to_string(alike) + " figures are not told apart";
+  std::string rest = std::to_string(alike) + " others are not told apart";
   if (waiting > 0) rest += ", " + std::to_string(waiting) + " wait for readings";
-  if (!setting.all && alike + waiting > 0) page.paragraph({"  ", Ink::plain}, rest + " (--all).", Ink::faint);
+  if (!setting.all) page.paragraph({"  ", Ink::plain}, rest + "; --all shows every figure.", Ink::faint);
   rules(page, answer);
   cautions(page, answer.cautions);
   return page.text();

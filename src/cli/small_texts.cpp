@@ -103,13 +103,13 @@ std::string edge_text(const wire::EdgeAnswer& answer, const Setting& setting) {
   Page page(setting.coloured);
   head(page, answer.head, "edge");
   const bool at = !answer.asked.empty(), cut = !answer.head.cuts.empty();
-  const std::size_t label = 26, width = at && cut ? 13 : at || cut ? 19 : 27;
+  const std::size_t label = 26, width = at && cut ? 13 : at || cut ? 22 : 27;
   page.line({{left(answer.port + ' ' + answer.edge, label), Ink::bold}, {left("as read", width), Ink::faint}, {at ? left("asked", width) : "", Ink::faint},
              {cut ? left("after cuts", width) : "", Ink::faint}, {cut ? "change" : "", Ink::faint}});
   const auto number = [&](const std::optional<wire::Value>& value, bool one) {
     if (!value) return std::string("\u2014");
     const std::string text = one || !(at && cut) ? value->text : value->text.substr(0, value->text.find(" ("));
-    return one && !value->range.empty() ? left(text, 20) + value->range : text;
+    return one && !value->range.empty() ? left(text, 23) + value->range : text;
   };
   for (const wire::EdgeForm& form : answer.forms) {
     const bool one = !at && !cut;

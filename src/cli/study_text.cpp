@@ -157,13 +157,14 @@ class StudyPage {
   // The bands, with a mark at those that hold the value.
   void aims() {
     if (answer_.aims.empty()) return;
-    constexpr std::array<std::size_t, 3> widths = {13, 14, 15};
-    constexpr std::size_t rest = page_width - 13 - 14 - 15 - 2;
+    constexpr std::array<std::size_t, 3> widths = {13, 15, 15};
+    constexpr std::size_t rest = page_width - 13 - 15 - 15 - 2;
     page_.heading("Aims", right("stock  ", widths[0]) + right("work  ", widths[1]) + right("race  ", widths[2]));
     for (const wire::Aim& aim : answer_.aims) {
       const auto figure = std::find_if(answer_.figures.begin(), answer_.figures.end(), [&](const auto& f) { return f.id == aim.figure; });
       if (figure == answer_.figures.end() || !figure->value || is_idle(*figure) || aim.figure == "group.transfer.first_opens") continue;
-      std::vector<Piece> pieces = {{"  " + left(figure->label, rest), Ink::plain}};
+      const auto labels = wrap(figure->label, rest);
+      std::vector<Piece> pieces = {{"  " + left(labels.front(), rest), Ink::plain}};
       const std::array bands = {&aim.stock, &aim.work, &aim.race};
       for (std::size_t i = 0; i < bands.size(); ++i) {
         const std::optional<wire::Band>& band = *bands[i];
@@ -171,6 +172,7 @@ class StudyPage {
         pieces.push_back({right((band ? band->text : "\u2014") + (inside ? " \u25C2" : "  "), widths[i]), inside ? Ink::bold : Ink::faint});
       }
       page_.line(pieces);
+      rest_of(labels);
     }
     page_.line("  \u25C2 holds this saw's value; bands that builders steer for, common practice", Ink::faint);
   }

@@ -12,16 +12,18 @@ namespace {
 constexpr double mm3_per_m3 = 1e9;
 
 base::ResultAll<std::string> full_id(const std::string& asked, const std::vector<study::Figure>& figures) {
-  std::vector<std::string> ids, endings;
+  std::vector<std::string> ids, endings, last_words;
   for (const study::Figure& figure : figures) {
     if (figure.id == asked) return asked;
     ids.push_back(figure.id);
+    last_words.push_back(figure.id.substr(figure.id.rfind('.') + 1));
     const std::string tail = '.' + asked;
     if (figure.id.size() > tail.size() && figure.id.compare(figure.id.size() - tail.size(), tail.size(), tail) == 0)
       endings.push_back(figure.id);
   }
   if (endings.size() == 1) return endings.front();
-  base::Error error{base::ErrorCode::not_found, "This saw has no figure \u201C" + asked + "\u201D.", "", did_you_mean(asked, ids), {}};
+  const std::vector<std::string>& meant = asked.find('.') == std::string::npos ? last_words : ids;
+  base::Error error{base::ErrorCode::not_found, "This saw has no figure \u201C" + asked + "\u201D.", "", did_you_mean(asked, meant), {}};
   if (endings.size() > 1) {
     error.code = base::ErrorCode::usage;
     error.message = "\u201C" + asked + "\u201D could be several figures.";
