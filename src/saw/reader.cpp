@@ -167,7 +167,8 @@ bool Reader::port_has_kind(const Node& node, const std::string& where) {
 }
 
 void Reader::refuse_unknown() {
-  for (const auto& [key, node] : node_.members) {
+  for (std::size_t i = 0; i < node_.keys.size(); ++i) {
+    const std::string& key = node_.keys[i];
     if (std::find(known_.begin(), known_.end(), key) != known_.end()) continue;
     const std::string near = nearest(key, known_);
     const std::string home = near.empty() ? home_of(key) : std::string();
@@ -175,7 +176,7 @@ void Reader::refuse_unknown() {
     if (!near.empty()) hint = "did you mean " + near + "?";
     if (!home.empty()) hint = key + " belongs to " + home;
     std::string message = quoted(key) + (path_.empty() ? " is not a key of a saw file" : " is not a key of " + path_) +
-                          " (line " + std::to_string(node.line) + ")";
+                          " (line " + std::to_string(node_.items[i].line) + ")";
     refuse(base::ErrorCode::unknown_key, std::move(message), at(key), std::move(hint),
            near.empty() ? std::vector<std::string>{} : std::vector<std::string>{at(near)});
   }

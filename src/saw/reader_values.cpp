@@ -23,8 +23,8 @@ std::string lower(std::string_view text) {
 }
 
 bool is_long_form(const Node& node) {
-  return node.kind == Kind::table && std::all_of(node.members.begin(), node.members.end(), [](const auto& member) {
-           return std::find(std::begin(long_keys), std::end(long_keys), member.first) != std::end(long_keys);
+  return node.kind == Kind::table && std::all_of(node.keys.begin(), node.keys.end(), [](const std::string& key) {
+           return std::find(std::begin(long_keys), std::end(long_keys), key) != std::end(long_keys);
          });
 }
 
@@ -64,22 +64,21 @@ void Reader::repeats(const Node& node, const std::string& path, Reading& to, bas
 }
 
 void Reader::long_form(const Node& node, const std::string& path, Reading& to, base::Dimension dimension, bool turn) {
-  for (const auto& [key, member] : node.members) {
-    if (key == "value") repeats(member, path, to, dimension, turn);
-    if (key == "with") to.with = plain_text(member, path + ".with");
-    if (key == "setup") to.setup = plain_text(member, path + ".setup");
-    if (key == "note") to.note = plain_text(member, path + ".note");
-  }
+  if (const Node* found = node.member("value")) repeats(*found, path, to, dimension, turn);
+  if (const Node* found = node.member("with")) to.with = plain_text(*found, path + ".with");
+  if (const Node* found = node.member("setup")) to.setup = plain_text(*found, path + ".setup");
+  if (const Node* found = node.member("note")) to.note = plain_text(*found, path + ".note");
 }
 
 void Reader::value(const Node& node, const std::string& path, Reading& to, base::Dimension dimension, bool turn) {
   if (node.kind != Kind::table) return repeats(node, path, to, dimension, turn);
   long_form(node, path, to, dimension, turn);
   const std::vector<std::string> known(std::begin(long_keys), std::end(long_keys));
-  for (const auto& [key, member] : node.members) {
+  for (std::size_t i = 0; i < node.keys.size(); ++i) {
+    const std::string& key = node.keys[i];
     if (std::find(known.begin(), known.end(), key) != known.end()) continue;
     const std::string near = nearest(key, known);
-    refuse(base::ErrorCode::unknown_key, quoted(key) + " is not a key of a reading (line " + std::to_string(member.line) + ")",
+    refuse(base::ErrorCode::unknown_key, quoted(key) + " is not a key of a reading (line " + std::to_string(node.items[i].line) + ")",
            path + "." + key, near.empty() ? "a reading has value, with, setup and note" : "did you mean " + near + "?",
            near.empty() ? std::vector<std::string>{} : std::vector<std::string>{path + "." + near});
   }
@@ -102,7 +101,7 @@ void Reader::places(const char* key, Places& to, base::Dimension dimension) {
     if (!is_empty(reading)) to.places.emplace_back(place, std::move(reading));
   };
   if (node->kind != Kind::table || is_long_form(*node)) return add("", *node, at(key));
-  for (const auto& [place, from] : node->members) add(place, from, at(key) + "." + place);
+  for (std::size_t i = 0; i < node->keys.size(); ++i) add(node->keys[i], node->items[i], at(key) + "." + node->keys[i]);
 }
 
 void Reader::several(const char* key, Several& to, base::Dimension dimension) {

@@ -3,8 +3,12 @@
 #include <algorithm>
 #include <string>
 
+#include "base/quantity_normal.hpp"
+
 namespace portwright::saw {
 namespace {
+
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
 bool follows(std::string_view text, std::size_t at) {
   return at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0U) == 0x80U;
@@ -25,6 +29,24 @@ std::size_t behind_quotes(std::string_view text, std::size_t at) {
     }
   }
   return text.size();
+}
+
+// Offset of the first byte outside quoted text and comments for which `stop` holds.
+template <class F>
+std::size_t first_outside(std::string_view text, F&& stop) {
+  for (std::size_t at = 0; at < text.size();) {
+    const char c = text[at];
+    if (c == '"' || c == '\'') {
+      at = behind_quotes(text, at);
+    } else if (c == '#') {
+      at = std::min(text.find('\n', at), text.size());
+    } else if (stop(c)) {
+      return at;
+    } else {
+      ++at;
+    }
+  }
+  return std::string_view::npos;
 }
 
 std::size_t line_of(std::string_view text, std::size_t at) {
@@ -64,24 +86,17 @@ std::size_t first_bad_byte(std::string_view text) {
 
 std::size_t first_too_deep(std::string_view text) {
   int open = 0, dots = 0;
-  for (std::size_t at = 0; at < text.size();) {
-    const char c = text[at];
-    if (c == '"' || c == '\'') {
-      at = behind_quotes(text, at);
-      continue;
-    }
-    if (c == '#') {
-      at = std::min(text.find('\n', at), text.size());
-      continue;
-    }
+  return first_outside(text, [&](char c) {
     if (c == '[' || c == '{') ++open;
     if ((c == ']' || c == '}') && open > 0) --open;
     if (c == '.') ++dots;
     if (c == '\n' || c == '=' || c == ',' || c == '[' || c == '{') dots = 0;
-    if (open > depth_cap || dots >= depth_cap) return at;
-    ++at;
-  }
-  return std::string_view::npos;
+    return open > depth_cap || dots >= depth_cap;
+  });
+}
+
+std::size_t first_foreign(std::string_view text) {
+  return first_outside(text, [](char c) { return static_cast<unsigned char>(c) >= 0x80; });
 }
 
 std::optional<base::Error> guard_text(std::string_view text) {
@@ -93,6 +108,13 @@ std::optional<base::Error> guard_text(std::string_view text) {
   if (const std::size_t at = first_too_deep(text); at != std::string_view::npos)
     return refusal("line " + std::to_string(line_of(text, at)) + " nests deeper than " + std::to_string(depth_cap),
                    "no reading of a saw lies that deep");
+  const std::size_t mark = text.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
+  if (const std::size_t at = first_foreign(text.substr(mark)); at != std::string_view::npos) {
+    const std::string_view rest = text.substr(mark + at);
+    return refusal("line " + std::to_string(line_of(text, mark + at)) + " has " +
+                       base::typed::quoted(rest.substr(0, character_size(rest, 0))) + " outside quotes",
+                   "put texts in straight quotes: key = \"value\"");
+  }
   return std::nullopt;
 }
 

@@ -12,6 +12,10 @@ namespace portwright::saw {
 inline constexpr std::size_t file_cap = 64 * 1024;  ///< bytes
 inline constexpr int depth_cap = 8;                 ///< tables, lists and dotted keys inside each other
 
+/// Offset of the first byte outside quoted text and comments that is not ASCII (typographic quotes, say): TOML knows none there;
+/// npos when there is none.
+[[nodiscard]] std::size_t first_foreign(std::string_view text);
+
 /// Why the text cannot be a saw file (not_a_saw_file, with the line), or nothing.
 [[nodiscard]] std::optional<base::Error> guard_text(std::string_view text);
 

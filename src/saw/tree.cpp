@@ -1,11 +1,11 @@
 #include "saw/tree.hpp"
 
 #include <algorithm>
-#include <charconv>
-#include <cmath>
+#include <optional>
 #include <stdexcept>
 #include <tuple>
 
+#include "saw/ascii_form.hpp"
 #include "saw/text_guard.hpp"
 
 #define TOML_ASSERT(expression) \
@@ -26,7 +26,7 @@ struct TooDeep : std::runtime_error {
 
 class Converter {
  public:
-  explicit Converter(std::string_view text) : text_(text) {
+  Converter(std::string_view text, char mark) : text_(text), mark_(mark) {
     starts_.push_back(0);
     for (std::size_t i = 0; i < text.size(); ++i)
       if (text[i] == '\n') starts_.push_back(i + 1);
@@ -48,10 +48,13 @@ class Converter {
     std::vector<std::tuple<Place, std::string, const toml::node*>> sorted;
     for (const auto& [key, child] : from) {
       const toml::source_position at = key.source().begin;
-      sorted.emplace_back(Place{at.line, at.column}, std::string(key.str()), &child);
+      sorted.emplace_back(Place{at.line, at.column}, from_ascii(key.str(), mark_), &child);
     }
     std::stable_sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return std::get<0>(a) < std::get<0>(b); });
-    for (const auto& [place, key, child] : sorted) out.members.emplace_back(key, node(*child, depth + 1));
+    for (const auto& [place, key, child] : sorted) {
+      out.keys.push_back(key);
+      out.items.push_back(node(*child, depth + 1));
+    }
     out.text = slice(from.source());
   }
 
@@ -65,7 +68,7 @@ class Converter {
     out.text = slice(from.source());
     if (const auto* text = from.as_string()) {
       out.kind = Node::Kind::text;
-      out.text = text->get();
+      out.text = from_ascii(text->get(), mark_);
     } else if (const auto* flag = from.as_boolean()) {
       out.kind = Node::Kind::flag;
       out.flag = flag->get();
@@ -77,15 +80,9 @@ class Converter {
     }
   }
 
-  // Offset of a place; columns count characters.
   std::size_t offset(const toml::source_position& place) const {
     if (place.line == 0 || place.line > starts_.size()) return text_.size();
-    std::size_t at = starts_[place.line - 1];
-    for (std::size_t column = 1; column < place.column && at < text_.size(); ++column) {
-      ++at;
-      while (at < text_.size() && (static_cast<unsigned char>(text_[at]) & 0xC0U) == 0x80U) ++at;
-    }
-    return at;
+    return std::min(starts_[place.line - 1] + std::max<std::size_t>(place.column, 1) - 1, text_.size());
   }
 
   std::string slice(const toml::source_region& region) const {
@@ -93,10 +90,11 @@ class Converter {
     std::string_view part = begin < end ? text_.substr(begin, end - begin) : std::string_view{};
     while (!part.empty() && (part.back() == ' ' || part.back() == '\n' || part.back() == '\r' || part.back() == '\t'))
       part.remove_suffix(1);
-    return std::string(part);
+    return from_ascii(part, mark_);
   }
 
-  std::string_view text_;
+  std::string_view text_;  // in ASCII, so that columns are bytes
+  char mark_;
   std::vector<std::size_t> starts_;
 };
 
@@ -111,12 +109,14 @@ base::Error refusal(std::string message, std::string hint = {}) {
 base::Result<Node> parse_tree(std::string_view text) {
   if (auto error = guard_text(text)) return tl::unexpected<base::Error>(std::move(*error));
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
+  const std::optional<AsciiForm> plain = to_ascii(text);
+  if (!plain) return tl::unexpected<base::Error>(refusal("the file writes plain characters as \\u escapes", "type them"));
   try {
-    const toml::table root = toml::parse(text);
-    return Converter(text).node(root, 0);
+    const toml::table root = toml::parse(plain->text);
+    return Converter(plain->text, plain->mark).node(root, 0);
   } catch (const toml::parse_error& error) {
     return tl::unexpected<base::Error>(
-        refusal(at_line(error.source().begin.line) + std::string(error.description()), "a saw file is TOML: key = \"value\""));
+        refusal(at_line(error.source().begin.line) + from_ascii(error.description(), plain->mark), "a saw file is TOML: key = \"value\""));
   } catch (const TooDeep& deep) {
     return tl::unexpected<base::Error>(refusal(at_line(deep.line) + "nests deeper than " + std::to_string(depth_cap)));
   } catch (const std::logic_error&) {  // the parser's own assertion

@@ -4,6 +4,7 @@
 #include <set>
 #include <sstream>
 
+#include "saw/ascii_form.hpp"
 #include "saw/fields.hpp"
 #include "saw/file.hpp"
 #include "saw/toml_text.hpp"
@@ -108,6 +109,24 @@ TEST(blank_saw, holds_every_field_and_its_examples_can_be_read) {
     at = other_port ? missing.erase(at) : std::next(at);
   }
   EXPECT_THAT(missing, IsEmpty());
+}
+
+TEST(ascii_form, comes_back_as_it_was_whatever_marks_and_escapes_are_in_it) {
+  for (const char* text : {"", "plain", "~ ~7E ~~C3", "\xC3\xA9 \xF0\x9F\x8C\xB2~", "\\u007E41", "\\U0000007e ^ `", "~"}) {
+    const auto form = saw::to_ascii(text);
+    ASSERT_TRUE(form.has_value()) << text;
+    for (const char c : form->text) EXPECT_LT(static_cast<unsigned char>(c), 0x80);
+    EXPECT_EQ(saw::from_ascii(form->text, form->mark), text);
+  }
+  EXPECT_FALSE(saw::to_ascii("007e 005E 0060 007C 0024 0040 0021 003f").has_value());
+}
+
+TEST(ascii_form, does_not_show_in_what_is_read) {
+  auto read = saw::read_saw("name = \"~C3~A9 \\u007E41 \xC3\xA9 \\u00e9\"\nmodel = '\\u007E ^5E'\n[crank]\nbore = [[\"\xC3\xA9~\"]]\n");
+  ASSERT_TRUE(read.has_value());
+  EXPECT_EQ(read->readings.name, "~C3~A9 ~41 \xC3\xA9 \xC3\xA9");
+  EXPECT_EQ(read->readings.model, "\\u007E ^5E");
+  EXPECT_EQ(read->readings.crank.bore.repeats[0].text, "[\"\xC3\xA9~\"]");
 }
 
 TEST(toml_key, is_bare_where_it_can_be) {
