@@ -60,6 +60,7 @@ void show_piston(const Spot& s) {
   s.number(5, 24.5, 29.5);
   upright(s, 6.8, 9, 28, 36);
   s.number(6, 23, 4);
+  s.number(7, 24.4, 33.6);
   s.canvas.letter(s.p(5.5, 6), "exhaust", letters(1.9, draw::Anchor::start));
   s.canvas.letter(s.p(57, 43.5), "intake", letters(1.9, draw::Anchor::start));
 }
