@@ -83,12 +83,35 @@ std::optional<double> best_sigma(const geometry::Survey& survey, const std::stri
 /// What is left of one source's share of the variance when its reading is taken anew.
 struct Remedy {
   std::string path;
-  double left = 1.0;  ///< new sigma over old, squared
+  double left = 1.0;     ///< new sigma over old, squared
+  int beside = -1;       ///< input that the reading is taken beside, and does not replace
+  double weight = 1.0;   ///< what then is left of that input's weight
+  double sigma = 0.0;    ///< of the new reading, in the terms of that input
 };
+
+/// Variance of a figure once the reading is taken. A second reading takes over from the first with all its causes of error, also those it
+/// shared with other readings and that cancelled.
+double variance_after(const geometry::Survey& survey, const Sensitivity& sensitivity, const Remedy& mend, std::size_t source,
+                      std::size_t entry, double before) {
+  if (mend.beside < 0) {
+    const double part = sensitivity.of_source(source, entry);
+    return std::max(0.0, before - part * part * (1.0 - mend.left));
+  }
+  const auto input = static_cast<std::size_t>(mend.beside);
+  const double handed_over = (1.0 - mend.weight) * sensitivity.slope(input, entry);
+  double sum = handed_over * mend.sigma * handed_over * mend.sigma;
+  for (std::size_t s = 0; s < survey.sources.size(); ++s) {
+    double part = sensitivity.of_source(s, entry);
+    for (const geometry::Input::Part& own : survey.inputs[input].parts)
+      if (static_cast<std::size_t>(own.source) == s) part -= handed_over * own.factor * survey.sources[s].sigma;
+    sum += part * part;
+  }
+  return sum;
+}
 
 /// An edge read by wheel may be read by height as well, which the weighing of both then leans on. `per_drop` is the crank angle over
 /// the drop there [rad/m].
-std::optional<Remedy> by_height(const geometry::Survey& survey, const geometry::Input& input, double sigma, double per_drop) {
+std::optional<Remedy> by_height(const geometry::Survey& survey, const geometry::Input& input, double per_drop) {
   const std::size_t end = input.path.rfind('.');
   const std::string form = input.path.substr(end + 1), port = input.path.substr(0, end);
   if (!port.starts_with("port.") || (form != "opens" && form != "closes" && form != "duration")) return std::nullopt;
@@ -99,11 +122,12 @@ std::optional<Remedy> by_height(const geometry::Survey& survey, const geometry::
   for (const geometry::EdgeReading& reading : (crown ? slots.roof : slots.floor).readings)
     if (reading.form == geometry::EdgeForm::height || reading.form == geometry::EdgeForm::drop) return std::nullopt;
   const std::string path = port + (crown ? ".roof" : ".floor");
-  const std::optional<double> height = best_sigma(survey, path, base::Dimension::length, 0.03);
-  if (!height) return std::nullopt;
-  const double angle = std::hypot(*height, survey.inputs[static_cast<std::size_t>(survey.crown_at_tdc.input)].sigma) * per_drop;
-  const double left = angle * angle / (angle * angle + sigma * sigma);
-  return left < 0.5 ? std::optional<Remedy>({path, left}) : std::nullopt;
+  const tables::InstrumentRow* usual = tables::usual_instrument(path, base::Dimension::length, kind_of(survey, path));
+  if (usual == nullptr) return std::nullopt;
+  const double angle = std::hypot(usual->sigma, usual->shared_sigma, survey.inputs[static_cast<std::size_t>(survey.crown_at_tdc.input)].sigma) * per_drop;
+  const double weight = angle * angle / (angle * angle + input.sigma * input.sigma);
+  const int beside = static_cast<int>(&input - survey.inputs.data());
+  return weight < 0.5 ? std::optional<Remedy>({.path = path, .beside = beside, .weight = weight, .sigma = angle}) : std::nullopt;
 }
 
 /// Crank angle over drop at the timed edge of the port that a path names [rad/m]; 0 when not known.
@@ -126,13 +150,13 @@ std::optional<Remedy> remedy(const geometry::Survey& survey, const Measures& mea
     // A ratio or share is read as a length; a reading is taken to leave a twentieth of the assumption's width.
     const std::optional<double> sigma = best_sigma(survey, path, only->dimension, only->value);
     const double ratio = sigma ? *sigma / only->sigma : 0.05;
-    return ratio < 1.0 ? std::optional<Remedy>({path, ratio * ratio}) : std::nullopt;
+    return ratio < 1.0 ? std::optional<Remedy>({.path = path, .left = ratio * ratio}) : std::nullopt;
   }
-  if (auto height = by_height(survey, *only, survey.sources[source].sigma, angle_per_drop(survey, measures, only->path))) return height;
+  if (auto height = by_height(survey, *only, angle_per_drop(survey, measures, only->path))) return height;
   const std::optional<double> sigma = best_sigma(survey, only->path, only->dimension, only->value);
   if (!sigma || *sigma > 0.7 * survey.sources[source].sigma) return std::nullopt;
   const double ratio = *sigma / survey.sources[source].sigma;
-  return Remedy{only->path, ratio * ratio};
+  return Remedy{.path = only->path, .left = ratio * ratio};
 }
 
 std::string sentence(const Entry& entry, double before, double after, base::UnitStyle) {
@@ -155,8 +179,7 @@ std::vector<Offer> rough(const Case& study_case, const Measures& measures, const
     double most = 0.0;
     for (std::size_t e = 0; e < entries.size(); ++e) {
       if (!(variances[e] > 0.0)) continue;
-      const double part = sensitivity.of_source(s, e);
-      const double after = std::max(0.0, variances[e] - part * part * (1.0 - mend->left));
+      const double after = variance_after(study_case.survey(), sensitivity, *mend, s, e, variances[e]);
       const double gain = entries[e].row->weight * (1.0 - std::sqrt(after / variances[e]));
       offer.gain += gain;
       if (gain <= most) continue;

@@ -12,7 +12,8 @@ namespace portwright::study {
 inline constexpr std::size_t most_next_readings = 8;
 
 /// Best first. A missing reading is worth the weights of the figures that wait for it, shared among all that each waits for; a rough one the
-/// weights of the figures it would narrow times the part of the range it would take away, read with the best instrument for it.
+/// weights of the figures it would narrow times the part of the range it would take away, read with the best instrument for it,
+/// or, an edge, by height beside the wheel with the usual one.
 [[nodiscard]] std::vector<NextReading> next_readings(const Case& study_case, const Measures& measures, const Sensitivity& sensitivity,
                                                      base::UnitStyle style);
 

@@ -1,6 +1,9 @@
 // Laws of the study: ranges hold the truth as often as they say, and cuts undo.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "../unit/study/larch.hpp"
 #include "coverage.hpp"
 
