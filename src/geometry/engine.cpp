@@ -55,7 +55,25 @@ Known Engine::bore_area() const { return bore * bore * Known(0.25 * std::numbers
 
 Known Engine::swept() const { return bore_area() * stroke; }
 
-ShapeFault rebuild_window(Port& port, const Known& bore) {
+namespace {
+
+/// The largest corners that the width (half of it, less half a bridge) and the height leave.
+void draw_corners_in(WindowShape& shape, double bore) {
+  const double arc = bore * std::asin(std::clamp(shape.width / bore, 0.0, 1.0));
+  const double most = 0.5 * std::max(0.0, shape.bridge > 0.0 ? 0.5 * (arc - shape.bridge) - std::abs(shape.bridge_at) : arc);
+  shape.corner_roof = std::clamp(shape.corner_roof, 0.0, most);
+  shape.corner_floor = std::clamp(shape.corner_floor, 0.0, most);
+  const double height = shape.floor - shape.roof - std::max(0.0, shape.roof_arch);
+  const double corners = shape.corner_roof + shape.corner_floor;
+  if (corners <= height || corners <= 0.0) return;
+  const double fit = std::max(0.0, height) / corners;
+  shape.corner_roof *= fit;
+  shape.corner_floor *= fit;
+}
+
+}  // namespace
+
+ShapeFault rebuild_window(Port& port, const Known& bore, Corners corners) {
   const Known slope = slope_along_x(port);
   port.window = Window();
   port.window_known = nothing_but(port.roof, port.floor, port.width, port.corner_roof, port.corner_floor, port.roof_arch, slope,
@@ -72,6 +90,7 @@ ShapeFault rebuild_window(Port& port, const Known& bore) {
   shape.roof_arch = *port.roof_arch;
   shape.bridge = *port.bridge;
   shape.bridge_at = port.bridge_at.value_or(0.0);
+  if (corners == Corners::drawn_in) draw_corners_in(shape, *bore);
   ShapeFault fault = ShapeFault::none;
   port.window = Window::from_shape(shape, *bore, &fault);
   return fault;

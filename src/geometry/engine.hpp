@@ -39,7 +39,8 @@ struct Passage {
   bool lower_open = false;
 };
 
-/// One port: one window, or `count` equal ones. A mirrored side that differs is an entry of its own with `twin_of` set.
+/// One port: one window, or `count` equal ones. A mirrored side that differs is an entry of its own
+/// with `twin_of` set: its window is drawn as on the first side and lies mirrored at -centre.
 struct Port {
   PortKind kind = PortKind::exhaust;
   int index = 0;        ///< place in the file's list of ports; the survey has the names
@@ -126,10 +127,13 @@ struct Engine {
   [[nodiscard]] Known height(const Known& y) const { return crown_at_tdc - y; }
 };
 
+/// Whether corners that do not fit are a fault (a reading) or drawn in to the largest that do (a sample of it, a cut).
+enum class Corners { as_read, drawn_in };
+
 /// Makes the port's window anew from its sizes, after they were resolved or cut. Not for traced ports.
 /// A shape that cannot be leaves the window empty and returns why. A roof sloped "toward the exhaust" rises toward +x for a
 /// port on the anticlockwise side and toward -x on the clockwise one; at 0 and ±π, where both ways are toward or away, toward +x.
-ShapeFault rebuild_window(Port& port, const Known& bore);
+ShapeFault rebuild_window(Port& port, const Known& bore, Corners corners = Corners::drawn_in);
 
 /// Makes the slider anew after stroke, rod or offset changed. Sizes that no crank can have (a draw far out in a wide error)
 /// are drawn in to the nearest that turns: stroke at least 1 mm, offset at most a quarter of it, rod 1 % longer than it must be.

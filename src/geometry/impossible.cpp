@@ -37,6 +37,11 @@ const char* fault_field(ShapeFault fault) {
 
 std::string port_path(const PortSlots& slots) { return "port." + slots.name + (slots.twin_of >= 0 ? ".twin" : ""); }
 
+/// An air window may open into a transfer's.
+bool may_share(PortKind a, PortKind b) {
+  return (a == PortKind::air && b == PortKind::transfer) || (a == PortKind::transfer && b == PortKind::air);
+}
+
 struct Placed {
   std::size_t entry = 0;
   double x = 0.0;
@@ -46,7 +51,7 @@ void shapes(const Survey& survey, const Engine& engine, base::Errors& errors) {
   for (std::size_t i = 0; i < engine.ports.size(); ++i) {
     Port port = engine.ports[i];
     if (port.traced) continue;
-    const ShapeFault fault = rebuild_window(port, engine.bore);
+    const ShapeFault fault = rebuild_window(port, engine.bore, Corners::as_read);
     if (fault == ShapeFault::none) continue;
     errors.push_back({base::ErrorCode::impossible,
                       "the " + survey.ports[i].name + " window cannot be drawn: " + fault_words(fault),
@@ -61,13 +66,13 @@ void overlaps(const Survey& survey, const Engine& engine, base::Errors& errors) 
   for (std::size_t i = 0; i < engine.ports.size(); ++i) {
     const Port& port = engine.ports[i];
     if (port.window.empty() || !port.centre.known()) continue;
-    placed.push_back({i, *port.centre * radius});
-    if (port.count > 1) placed.push_back({i, -*port.centre * radius});
+    if (port.twin_of < 0) placed.push_back({i, *port.centre * radius});
+    if (port.count > 1 || port.twin_of >= 0) placed.push_back({i, -*port.centre * radius});
   }
   for (std::size_t i = 0; i < placed.size(); ++i)
     for (std::size_t j = 0; j < i; ++j) {
       const Placed &a = placed[j], &b = placed[i];
-      if (engine.ports[a.entry].kind == PortKind::air && engine.ports[b.entry].kind == PortKind::transfer) continue;
+      if (may_share(engine.ports[a.entry].kind, engine.ports[b.entry].kind)) continue;
       const double common = overlap_area(engine.ports[a.entry].window, a.x, engine.ports[b.entry].window, b.x, 2.0 * std::numbers::pi * radius);
       if (common < 1e-8) continue;
       const std::string& first = survey.ports[a.entry].name;

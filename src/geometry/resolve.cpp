@@ -96,7 +96,9 @@ void Resolver::crown_from_readings() {
   engine_.crown_at_tdc = direct.known() && by_deck.known() ? w * direct + (1.0 - w) * by_deck
                          : direct.known()                  ? direct
                          : by_deck.known()                 ? by_deck
-                                                           : direct;
+                         : survey_.crown_above_deck.input >= 0 ? by_deck
+                                                               : direct;
+  if (survey_.crown_stretch >= 0) engine_.crown_at_tdc += Known(value(survey_.crown_stretch));
 }
 
 void Resolver::rod() {
@@ -124,7 +126,7 @@ double Resolver::rod_ratio_from_edges(double stroke, double prior) const {
         return Frame{&s, 0.0, engine_.crown_at_tdc, skirt_at(engine_, edge.kind)};
       };
       const bool before = edge.angle.form == EdgeForm::opens && opened_by(edge.kind) == OpenedBy::skirt;
-      const double sign = edge.angle.form == EdgeForm::duration ? 0.0 : before ? 1.0 : -1.0;
+      const double sign = edge.takes_zero ? (before ? 1.0 : -1.0) : 0.0;
       const double angle = value(edge.angle.input) + sign * zero;
       const Known by_angle = passed_from(edge.angle.form, angle, opened_by(edge.kind), frame_of(here));
       const Known level = passed_from(edge.level.form, value(edge.level.input), opened_by(edge.kind), frame_of(here));
@@ -169,16 +171,13 @@ void Resolver::squish() {
     engine_.squish = engine_.squish_tilt = engine_.squish_least = Known::waits_for(survey_.squish_need);
     return;
   }
-  double sum = 0.0, least = 1e9, greatest = -1e9;
-  for (const Slot& place : survey_.squish) {
-    const double clearance = value(place.input);
-    sum += clearance;
-    least = std::min(least, clearance);
-    greatest = std::max(greatest, clearance);
-  }
+  double sum = 0.0;
+  for (const Slot& place : survey_.squish) sum += value(place.input);
+  // The places that are least and greatest as read, not the least of each sample: that would lie below every reading.
+  const double least = value(survey_.squish[survey_.squish_least].input), greatest = value(survey_.squish[survey_.squish_greatest].input);
   engine_.squish = sum / static_cast<double>(survey_.squish.size());
   engine_.squish_least = least;
-  engine_.squish_tilt = survey_.squish.size() > 1 ? Known(greatest - least) : Known::waits_for(survey_.squish_need);
+  engine_.squish_tilt = survey_.squish.size() > 1 ? Known(std::max(0.0, greatest - least)) : Known::waits_for(survey_.squish_need);
 }
 
 void Resolver::cylinder() {
@@ -186,8 +185,9 @@ void Resolver::cylinder() {
   engine_.squish_stretch = at(survey_.squish_stretch);
   engine_.squish_band = at(survey_.squish_band);
   engine_.spigot_clearance = at(survey_.spigot_clearance);
-  engine_.pin_axis = at(survey_.pin_axis);
   engine_.thrust = at(survey_.thrust);
+  const Known axis = survey_.pin_axis.input < 0 && engine_.thrust ? engine_.thrust - 0.25 * turn : at(survey_.pin_axis);
+  engine_.pin_axis = apply(axis, [](double angle) { return angle - 0.5 * turn * std::floor(angle / (0.5 * turn)); });
   const Known liquid = at(survey_.chamber);
   const Known built = built_chamber(engine_.bore, engine_.squish, engine_.squish_band, at(survey_.bowl),
                                     engine_.piston.dome, at(survey_.decompression));
@@ -217,13 +217,14 @@ Known Resolver::passed(const EdgeSlot& edge, PortKind kind) const {
   return sum / weights + (edge.stretch >= 0 ? value(edge.stretch) : 0.0);
 }
 
+/// For a crown-opened edge the same as passed(); the place of a skirt-opened floor is known without the skirt where its height was read.
 Known Resolver::level(const EdgeSlot& edge, PortKind kind) const {
   if (edge.readings.empty()) return Known::waits_for(edge.need);
   double sum = 0.0, weights = 0.0;
   Needs needs;
   for (const EdgeReading& reading : edge.readings) {
     const Known one = level_from(reading.form, value(reading.input), opened_by(kind), frame(kind));
-    if (one.known()) sum += reading.weight * *one, weights += reading.weight;
+    if (one.known()) sum += reading.level_weight * *one, weights += reading.level_weight;
     else needs = needs | one.needs();
   }
   if (weights <= 0.0) return Known::waits_for(needs);
@@ -254,7 +255,7 @@ void Resolver::edges(const PortSlots& slots, Port& out) const {
   const OpenedBy by = opened_by(slots.kind);
   const EdgeSlot& timed = by == OpenedBy::crown ? slots.roof : slots.floor;
   out.passed = passed(timed, slots.kind);
-  out.read = read_timing(timed, by, out.passed);
+  out.read = read_timing(timed, by, out.passed * 0.0 + engine_.slider_known * 0.0);
   out.roof = level(slots.roof, slots.kind);
   out.floor = level(slots.floor, slots.kind);
   if (slots.traced.empty()) return;
@@ -276,7 +277,7 @@ void Resolver::port(const PortSlots& slots, Port& out) const {
   out.index = slots.index;
   out.count = slots.count;
   out.twin_of = slots.twin_of;
-  out.centre = slots.twin_of >= 0 ? -at(slots.centre) : at(slots.centre);
+  out.centre = apply(at(slots.centre), [](double angle) { return std::remainder(angle, turn); });
   out.width = at(slots.width);
   edges(slots, out);
   out.corner_roof = corner(slots.corner_roof, out);

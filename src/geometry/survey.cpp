@@ -85,6 +85,8 @@ void piston(Surveyor& s, Survey& out, const saw::Readings& r) {
                          s.slot(path + "free_gap", ring.free_gap, Dimension::length)});
   }
   out.piston_window_need = s.need("piston.window");
+  if (p.window.size() > Few<PistonWindow, 6>::capacity)
+    s.error(base::ErrorCode::out_of_range, "more than six windows in the piston", "piston.window", "the first six are taken");
   for (std::size_t k = 0; k < std::min<std::size_t>(p.window.size(), 6); ++k) {
     const saw::PistonWindow& w = p.window[k];
     const std::string path = "piston.window." + std::to_string(k + 1) + ".";
@@ -106,6 +108,11 @@ void cylinder(Surveyor& s, Survey& out, const saw::Readings& r) {
     Slot slot;
     slot.input = s.input_of("cylinder.squish" + (place.empty() ? "" : "." + place), reading, Dimension::length);
     if (slot.input >= 0) out.squish.push_back(slot);
+  }
+  const auto clearance = [&](std::size_t k) { return out.inputs[static_cast<std::size_t>(out.squish[k].input)].value; };
+  for (std::size_t k = 1; k < out.squish.size(); ++k) {
+    if (clearance(k) < clearance(out.squish_least)) out.squish_least = k;
+    if (clearance(k) > clearance(out.squish_greatest)) out.squish_greatest = k;
   }
   out.squish_need = s.need("cylinder.squish");
   out.squish_stretch.input = s.assume("squish_stretch");
@@ -197,6 +204,7 @@ PortSlots other_side(Surveyor& s, Survey& out, const saw::Port& port, const Port
   const std::string path = "port." + port.name + ".twin.";
   read_edges(s, out, own, port.twin, path, port.kind);
   other.twin_of = entry;
+  other.own_edge = opened_by(first.kind) == OpenedBy::crown ? !own.roof.readings.empty() : !own.floor.readings.empty();
   if (!own.roof.readings.empty()) other.roof = own.roof;
   if (!own.floor.readings.empty()) other.floor = own.floor;
   if (port.twin.width.taken()) other.width = s.slot(path + "width", port.twin.width, Dimension::length, port.kind);
@@ -235,12 +243,13 @@ void rest(Surveyor& s, Survey& out, const saw::Readings& r) {
                 : impulse == "case" ? ImpulseFrom::crankcase
                 : impulse == "none" ? ImpulseFrom::none
                                     : ImpulseFrom::unknown;
-  for (const saw::Typed& outlet : r.muffler.outlets.items) {
-    Slot slot;
-    slot.input = s.input_of("muffler.outlets", outlet, Dimension::area);
-    if (slot.input >= 0) out.outlets.push_back(slot);
-  }
   out.outlet_need = s.need("muffler.outlets");
+  for (std::size_t k = 0; k < r.muffler.outlets.items.size(); ++k) {
+    Slot slot;
+    slot.input = s.input_of("muffler.outlets", k, r.muffler.outlets.items[k], Dimension::area);
+    if (slot.input < 0) slot.need = out.outlet_need;  // a sum without one of them would mislead
+    out.outlets.push_back(slot);
+  }
   out.shaft = s.slot("ignition.shaft", r.ignition.shaft, Dimension::length);
   out.advance = s.slot("ignition.advance", r.ignition.advance, Dimension::angle);
   out.octane = s.number("fuel.octane", r.fuel.octane.number);
@@ -289,8 +298,8 @@ Survey survey(const saw::Readings& readings) {
   crank(s, out, readings);
   piston(s, out, readings);
   cylinder(s, out, readings);
-  ports(s, out, readings);
   rest(s, out, readings);
+  ports(s, out, readings);
   thrust_against_pin(s, out);
   settle_edges(s, out);
   return out;

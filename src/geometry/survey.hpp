@@ -48,7 +48,8 @@ enum class EdgeForm { opens, closes, duration, height, drop };
 struct EdgeReading {
   EdgeForm form = EdgeForm::height;
   int input = -1;
-  double weight = 0.0;  ///< sums to 1 over the edge's readings
+  double weight = 1.0;        ///< in the crown drop when the edge is passed; sums to 1 over the edge's readings
+  double level_weight = 1.0;  ///< in the edge's own place, which differs where the skirt opens it
 };
 struct EdgeSlot {
   Few<EdgeReading, 5> readings;
@@ -82,6 +83,7 @@ struct PortSlots {
   Slot centre, width, corner_roof, corner_floor, roof_arch, roof_slope, bridge, bridge_at, duct_length, duct_outlet, duct_tilt;
   EdgeSlot roof, floor;
   PassageSlots passage;
+  bool own_edge = true;   ///< false: the timed edge is the very reading of the side it mirrors
   Window traced;          ///< outline of a rubbing with its roof at y = 0; empty when none
 };
 struct RingSlots { Slot below_crown, height, radial, peg, end_gap, free_gap; };
@@ -91,7 +93,8 @@ struct PistonWindowSlots { Slot centre, roof, floor, width, corner; int count = 
 struct BothWays {
   PortKind kind = PortKind::exhaust;
   EdgeReading angle, level;
-  double sigma = 0.0;  ///< of the two together, without the wheel's shared zero [m]
+  double sigma = 0.0;       ///< of the two together, without the wheel's shared zero [m]
+  bool takes_zero = false;  ///< the angle shares the wheel's zero
 };
 
 /// Everything known before a number is computed.
@@ -110,7 +113,9 @@ struct Survey {
   int piston_window_need = -1;
   Slot crown_at_tdc, crown_above_deck, base_gasket;
   double crown_weight = 1.0;             ///< of crown_at_tdc against crown_above_deck - base_gasket when both were read
+  int crown_stretch = -1;                ///< input [m] that widens it when the two contradict each other; value 0
   std::vector<Slot> squish;              ///< one a place
+  std::size_t squish_least = 0, squish_greatest = 0;  ///< places, as read
   int squish_need = -1;
   Slot squish_stretch, squish_band, chamber, plug_thread, plug_reach, bowl, decompression, spigot_clearance, pin_axis, thrust;
   bool filled_to_plug_seat = false;

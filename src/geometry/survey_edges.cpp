@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <numbers>
 
 #include "base/number_text.hpp"
 #include "geometry/edge.hpp"
 #include "numerics/weights.hpp"
+#include "tables/box.hpp"
 
 namespace portwright::geometry {
 
@@ -29,17 +31,23 @@ std::string deg(double radians) { return number_text(radians / degree, 1) + " de
 // ---- reading the forms ------------------------------------------------------------------------------------------------
 
 /// Opening and duration are mixed up often enough that an unlikely one is asked about, never guessed.
-bool asked_about(Surveyor& s, const saw::Reading& reading, EdgeForm form, OpenedBy by, const std::string& path) {
-  if (!reading.readable()) return false;
-  const double value = reading.repeats.front().value ? reading.repeats.front().value->si : 0.0;
+bool asked_about(Surveyor& s, const saw::Reading& reading, EdgeForm form, PortKind kind, const std::string& path) {
+  double least = turn, greatest = 0.0;
+  for (const saw::Typed& typed : reading.repeats) {
+    if (!typed.value) continue;
+    least = std::min(least, typed.value->si);
+    greatest = std::max(greatest, typed.value->si);
+  }
   const std::string text = typed_text(reading);
-  const double most = (by == OpenedBy::crown ? 140.0 : 110.0) * degree;
-  if (form == EdgeForm::opens && value > most) {
+  const bool crown = opened_by(kind) == OpenedBy::crown;
+  // A transfer's duration and its opening lie in one range, so only the exhaust's and the intake's durations can be told.
+  const double shortest = kind == PortKind::exhaust || !crown ? 110.0 * degree : 0.0;
+  if (form == EdgeForm::opens && greatest > (crown ? 140.0 : 110.0) * degree) {
     s.error(base::ErrorCode::unreadable, text + " is late for an opening; it may be a duration", path,
             "type it under the name it was read as", {"opens = \"" + text + "\"", "duration = \"" + text + "\""});
     return true;
   }
-  if (form == EdgeForm::duration && value < 110.0 * degree) {
+  if (form == EdgeForm::duration && least < shortest) {
     s.error(base::ErrorCode::unreadable, text + " is short for a duration; it may be an opening", path,
             "type it under the name it was read as", {"duration = \"" + text + "\"", "opens = \"" + text + "\""});
     return true;
@@ -80,12 +88,12 @@ void read_edges(Surveyor& s, Survey& survey, PortSlots& port, const saw::Edges& 
   EdgeSlot& timed = crown ? port.roof : port.floor;
   EdgeSlot& other = crown ? port.floor : port.roof;
   const auto add = [&](EdgeSlot& edge, EdgeForm form, const char* key, const saw::Reading& reading, Dimension dimension) {
-    if (!reading.readable() || (is_angle(form) && asked_about(s, reading, form, by, path + key))) return;
+    if (!reading.readable() || (is_angle(form) && asked_about(s, reading, form, port.kind, path + key))) return;
     const int input = s.input_of(path + key, form == EdgeForm::closes ? closing_after_tdc(reading, by) : reading, dimension, kind);
     if (input < 0) return;
     if (form == EdgeForm::opens) set_shared(survey, input, crown ? 1.0 : -1.0);
     if (form == EdgeForm::duration || form == EdgeForm::drop) set_shared(survey, input, 0.0);
-    edge.readings.add({form, input, 1.0});
+    edge.readings.add({.form = form, .input = input});
   };
   add(timed, EdgeForm::opens, "opens", edges.opens, Dimension::angle);
   add(timed, EdgeForm::closes, "closes", edges.closes, Dimension::angle);
@@ -101,22 +109,26 @@ namespace {
 
 // ---- holding readings against each other ------------------------------------------------------------------------------
 
-/// One edge with its readings brought to levels, and how every error source moves each of them.
+/// One edge with its readings brought to the crown drop at which it is passed and to its own level, and how every error
+/// source moves each of them.
 struct Weighing {
+  std::size_t entry = 0;
   EdgeSlot* edge = nullptr;
   PortKind kind = PortKind::exhaust;
   std::string port, name;
-  std::vector<Known> levels;
-  std::vector<std::vector<double>> moves;  ///< [reading][source] [m]
+  std::vector<Known> passed, levels;
+  std::vector<std::vector<double>> moves, level_moves;  ///< [reading][source] [m]
+  bool agrees = true;
 
-  [[nodiscard]] double covariance(std::size_t i, std::size_t j) const {
+  [[nodiscard]] static double covariance(const std::vector<double>& a, const std::vector<double>& b) {
     double sum = 0.0;
-    for (std::size_t k = 0; k < moves[i].size(); ++k) sum += moves[i][k] * moves[j][k];
+    for (std::size_t k = 0; k < a.size(); ++k) sum += a[k] * b[k];
     return sum;
   }
-  [[nodiscard]] double sigma(std::size_t i) const { return std::sqrt(covariance(i, i)); }
   [[nodiscard]] double sigma_between(std::size_t i, std::size_t j) const {
-    return std::sqrt(std::max(0.0, covariance(i, i) + covariance(j, j) - 2.0 * covariance(i, j)));
+    double sum = 0.0;
+    for (std::size_t k = 0; k < moves[i].size(); ++k) sum += (moves[i][k] - moves[j][k]) * (moves[i][k] - moves[j][k]);
+    return std::sqrt(sum);
   }
 };
 
@@ -124,66 +136,68 @@ class Settler {
  public:
   Settler(Surveyor& surveyor, Survey& survey) : s_(surveyor), survey_(survey), values_(survey.values()) {}
 
+  /// Disagreements are judged with the rod as read or as usual, so that a rod fitted to the edges cannot hide them; only edges
+  /// that agree say something of the rod.
   void run() {
     wheel_zero();
-    both_ways();
     weigh_crown();
-    weigh_edges();
+    std::vector<Weighing> edges = weighings();
+    for (Weighing& w : edges) weigh(w);
+    verdict();
+    for (const Weighing& w : edges) both_ways(w);
+    rod_in_reason();
+    same_edges();
     values_ = survey_.values();
     impossible();
   }
 
  private:
   [[nodiscard]] const Input& input(int i) const { return survey_.inputs[static_cast<std::size_t>(i)]; }
+  [[nodiscard]] double value(int i) const { return values_[static_cast<std::size_t>(i)]; }
   [[nodiscard]] Frame frame(const Engine& engine, PortKind kind) const {
     return {engine.slider ? &*engine.slider : nullptr, engine.slider_known, engine.crown_at_tdc, skirt_at(engine, kind)};
   }
   EdgeSlot& timed(PortSlots& port) const { return opened_by(port.kind) == OpenedBy::crown ? port.roof : port.floor; }
+  [[nodiscard]] bool takes(const Input& in, int source) const {
+    return std::any_of(in.parts.begin(), in.parts.end(), [&](const Input::Part& part) { return part.source == source; });
+  }
+  int stretch_input(const std::string& name, double sigma);
   void wheel_zero();
-  void both_ways();
   void weigh_crown();
-  void weigh_edges();
+  [[nodiscard]] std::vector<Weighing> weighings();
+  void levels(const Engine& engine, const std::vector<double>& values, const Weighing& w, std::vector<Known>& passed,
+              std::vector<Known>& level) const;
   void weigh(Weighing& w);
-  void contradiction(Weighing& w, EdgeCheck& check);
-  void wheel_verdict(const Engine& engine);
-  [[nodiscard]] double zero_that_explains(const Engine& engine, PortKind kind, const EdgeSlot& edge) const;
+  void contradiction(Weighing& w, EdgeCheck& check, double mean);
+  void both_ways(const Weighing& w);
+  void rod_in_reason();
+  void same_edges();
+  void verdict();
+  struct Explained;
+  [[nodiscard]] std::vector<Explained> explanations();
+  void blame(const std::string& what, const std::string& mend);
   void impossible();
 
   Surveyor& s_;
   Survey& survey_;
   std::vector<double> values_;
+  int zero_source_ = -1;
 };
 
-void Settler::wheel_zero() {
-  for (const ErrorSource& source : survey_.sources)
-    if (source.name.starts_with("wheel zero")) {
-      survey_.zero_sigma = source.sigma;
-      return;
-    }
+int Settler::stretch_input(const std::string& name, double sigma) {
+  Input stretch{.path = name, .dimension = Dimension::length, .sigma = sigma, .source = "own arithmetic", .parts = {}};
+  stretch.parts.push_back({s_.source(name, sigma), 1.0});
+  survey_.inputs.push_back(std::move(stretch));
+  return static_cast<int>(survey_.inputs.size()) - 1;
 }
 
-void Settler::both_ways() {
-  if (survey_.stroke.input < 0) return;
-  const double stroke = input(survey_.stroke.input).value;
-  const double rod = survey_.rod.input >= 0 ? input(survey_.rod.input).value : stroke * input(survey_.rod_ratio.input).value;
-  const CrankSlider slider(stroke, rod);
-  for (PortSlots& port : survey_.ports) {
-    BothWays both;
-    both.kind = port.kind;
-    int angles = 0, levels = 0;
-    for (const EdgeReading& reading : timed(port).readings)
-      if (is_angle(reading.form)) both.angle = reading, ++angles;
-      else both.level = reading, ++levels;
-    if (angles == 0 || levels == 0) continue;
-    const Input& angle = input(both.angle.input);
-    double own = 0.0;
-    for (const Input::Part& part : angle.parts)
-      if (survey_.sources[static_cast<std::size_t>(part.source)].name == angle.path)
-        own = survey_.sources[static_cast<std::size_t>(part.source)].sigma;
-    const double steep = both.angle.form == EdgeForm::duration ? 0.5 : 1.0;
-    both.sigma = std::max(1e-6, std::hypot(own * steep * std::abs(slider.velocity(angle.value)), input(both.level.input).sigma));
-    survey_.both_ways.push_back(both);
-  }
+void Settler::wheel_zero() {
+  for (std::size_t k = 0; k < survey_.sources.size(); ++k)
+    if (survey_.sources[k].name.starts_with("wheel zero")) {
+      zero_source_ = static_cast<int>(k);
+      survey_.zero_sigma = survey_.sources[k].sigma;
+      return;
+    }
 }
 
 void Settler::weigh_crown() {
@@ -199,138 +213,242 @@ void Settler::weigh_crown() {
            "the crown stands " + mm(direct.value) + " above the base face by one reading and " + mm(by_deck) + " by deck and gasket",
            "cylinder.crown_at_tdc", "measure the compressed gasket again, or the crown with the gasket torqued down",
            {"cylinder.crown_at_tdc", "cylinder.crown_above_deck"});
+  const double farthest = std::abs(gap) * std::max(survey_.crown_weight, 1.0 - survey_.crown_weight);
+  survey_.crown_stretch = stretch_input("unexplained gap of cylinder.crown_at_tdc", 1.05 * farthest / half95);
+  values_ = survey_.values();
 }
 
-void Settler::weigh_edges() {
+void Settler::levels(const Engine& engine, const std::vector<double>& values, const Weighing& w, std::vector<Known>& passed,
+                     std::vector<Known>& level) const {
+  const Frame in = frame(engine, w.kind);
+  passed.clear();
+  level.clear();
+  for (const EdgeReading& reading : w.edge->readings) {
+    const double v = values[static_cast<std::size_t>(reading.input)];
+    passed.push_back(passed_from(reading.form, v, opened_by(w.kind), in));
+    level.push_back(level_from(reading.form, v, opened_by(w.kind), in));
+  }
+}
+
+/// Every timed edge that was read, with the effect of each error source on each of its readings.
+std::vector<Weighing> Settler::weighings() {
   std::vector<Weighing> edges;
-  for (PortSlots& port : survey_.ports) {
-    const OpenedBy by = opened_by(port.kind);
-    if (timed(port).readings.empty()) continue;
-    edges.push_back({&timed(port), port.kind, port.name + (port.twin_of >= 0 ? ".twin" : ""), by == OpenedBy::crown ? "roof" : "floor", {}, {}});
+  for (std::size_t i = 0; i < survey_.ports.size(); ++i) {
+    PortSlots& port = survey_.ports[i];
+    if (timed(port).readings.empty() || !port.own_edge) continue;
+    Weighing w;
+    w.entry = i;
+    w.edge = &timed(port);
+    w.kind = port.kind;
+    w.port = port.name + (port.twin_of >= 0 ? ".twin" : "");
+    w.name = opened_by(port.kind) == OpenedBy::crown ? "roof" : "floor";
+    edges.push_back(std::move(w));
   }
   Engine engine;
   resolve(survey_, values_, engine);
-  const auto levels = [&](const Engine& e, const std::vector<double>& values, const Weighing& w) {
-    std::vector<Known> out;
-    for (const EdgeReading& reading : w.edge->readings)
-      out.push_back(level_from(reading.form, values[static_cast<std::size_t>(reading.input)], opened_by(w.kind), frame(e, w.kind)));
-    return out;
-  };
   for (Weighing& w : edges) {
-    w.levels = levels(engine, values_, w);
-    w.moves.assign(w.levels.size(), std::vector<double>(survey_.sources.size(), 0.0));
+    levels(engine, values_, w, w.passed, w.levels);
+    w.moves.assign(w.passed.size(), std::vector<double>(survey_.sources.size(), 0.0));
+    w.level_moves = w.moves;
   }
+  std::vector<Known> passed, level;
   for (std::size_t k = 0; k < survey_.sources.size(); ++k) {
     std::vector<double> moved = values_;
     for (std::size_t i = 0; i < survey_.inputs.size(); ++i)
       for (const Input::Part& part : survey_.inputs[i].parts)
         if (part.source == static_cast<int>(k)) moved[i] += part.factor * survey_.sources[k].sigma;
-    Engine e;
-    resolve(survey_, moved, e);
+    resolve(survey_, moved, engine);
     for (Weighing& w : edges) {
-      const std::vector<Known> there = levels(e, moved, w);
-      for (std::size_t i = 0; i < there.size(); ++i)
-        if (there[i].known() && w.levels[i].known()) w.moves[i][k] = *there[i] - *w.levels[i];
+      levels(engine, moved, w, passed, level);
+      for (std::size_t i = 0; i < passed.size(); ++i) {
+        if (passed[i].known() && w.passed[i].known()) w.moves[i][k] = *passed[i] - *w.passed[i];
+        if (level[i].known() && w.levels[i].known()) w.level_moves[i][k] = *level[i] - *w.levels[i];
+      }
     }
   }
-  for (Weighing& w : edges) weigh(w);
-  wheel_verdict(engine);
+  return edges;
+}
+
+/// Weights of the readings that are known, by their joint covariance.
+void weights_of(const std::vector<Known>& known, const std::vector<std::vector<double>>& moves, const std::function<void(std::size_t, double)>& set) {
+  std::vector<std::size_t> those;
+  for (std::size_t i = 0; i < known.size(); ++i)
+    if (known[i].known()) those.push_back(i);
+  if (those.size() < 2) return;
+  const std::size_t n = those.size();
+  std::vector<double> covariance(n * n);
+  for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t j = 0; j < n; ++j) covariance[i * n + j] = Weighing::covariance(moves[those[i]], moves[those[j]]);
+  const std::vector<double> weights = numerics::best_weights(covariance, static_cast<int>(n));
+  for (std::size_t i = 0; i < n; ++i) set(those[i], weights[i]);
 }
 
 void Settler::weigh(Weighing& w) {
+  EdgeSlot& edge = *w.edge;
+  weights_of(w.passed, w.moves, [&](std::size_t i, double weight) { edge.readings[i].weight = weight; });
+  weights_of(w.levels, w.level_moves, [&](std::size_t i, double weight) { edge.readings[i].level_weight = weight; });
   EdgeCheck check{.port = w.port, .edge = w.name, .rows = {}, .mend = {}};
-  std::vector<std::size_t> known;
   Engine engine;
   resolve(survey_, values_, engine);
-  double least = 1e9, greatest = -1e9;
-  for (std::size_t i = 0; i < w.levels.size(); ++i) {
-    if (!w.levels[i].known()) continue;
-    known.push_back(i);
-    least = std::min(least, *w.levels[i]);
-    greatest = std::max(greatest, *w.levels[i]);
-    check.rows.push_back({input(w.edge->readings[i].input).path, *w.levels[i], w.sigma(i), engine.crown_at_tdc - w.levels[i]});
+  double least = 1e9, greatest = -1e9, mean = 0.0, all = 0.0;
+  for (std::size_t i = 0; i < w.passed.size(); ++i) {
+    const Known& shown = w.levels[i].known() ? w.levels[i] : w.passed[i];
+    if (!shown.known()) continue;
+    const std::vector<double>& moves = w.levels[i].known() ? w.level_moves[i] : w.moves[i];
+    check.rows.push_back({input(edge.readings[i].input).path, *shown, std::sqrt(Weighing::covariance(moves, moves)),
+                          w.levels[i].known() ? engine.crown_at_tdc - w.levels[i] : w.levels[i]});
+    if (!w.passed[i].known()) continue;
+    least = std::min(least, *w.passed[i]);
+    greatest = std::max(greatest, *w.passed[i]);
+    mean += edge.readings[i].weight * *w.passed[i];
+    all += edge.readings[i].weight;
+    for (std::size_t j = 0; j < i; ++j)
+      if (w.passed[j].known() && std::abs(*w.passed[i] - *w.passed[j]) > doubt * w.sigma_between(i, j) + 1e-9) w.agrees = false;
   }
-  if (known.size() > 1) {
-    const std::size_t n = known.size();
-    std::vector<double> covariance(n * n);
-    for (std::size_t i = 0; i < n; ++i)
-      for (std::size_t j = 0; j < n; ++j) covariance[i * n + j] = w.covariance(known[i], known[j]);
-    const std::vector<double> weights = numerics::best_weights(covariance, static_cast<int>(n));
-    for (std::size_t i = 0; i < n; ++i) w.edge->readings[known[i]].weight = weights[i];
-    check.gap = greatest - least;
-    for (std::size_t i = 0; i < n; ++i)
-      for (std::size_t j = 0; j < i; ++j)
-        if (std::abs(*w.levels[known[i]] - *w.levels[known[j]]) > doubt * w.sigma_between(known[i], known[j]) + 1e-9)
-          check.agrees = false;
-    if (!check.agrees) contradiction(w, check);
-  }
+  check.agrees = w.agrees;
+  check.gap = greatest > least ? greatest - least : 0.0;
+  if (!w.agrees) contradiction(w, check, mean / all);
   if (!check.rows.empty()) survey_.checks.push_back(std::move(check));
 }
 
 /// Neither reading is dropped: both are weighed, and the edge is widened until its range holds both.
-void Settler::contradiction(Weighing& w, EdgeCheck& check) {
-  double mean = 0.0, farthest = 0.0;
-  for (std::size_t i = 0; i < w.levels.size(); ++i)
-    if (w.levels[i].known()) mean += w.edge->readings[i].weight * *w.levels[i];
+void Settler::contradiction(Weighing& w, EdgeCheck& check, double mean) {
+  double farthest = 0.0;
+  for (const Known& passed : w.passed)
+    if (passed.known()) farthest = std::max(farthest, std::abs(*passed - mean));
   std::vector<std::string> paths;
-  for (const EdgeCheck::Row& row : check.rows) {
-    farthest = std::max(farthest, std::abs(row.y - mean));
-    paths.push_back(row.path);
-  }
-  const std::string name = "unexplained gap of port." + w.port + "." + w.name;
-  Input stretch{.path = name, .dimension = Dimension::length, .sigma = 1.05 * farthest / half95, .source = "own arithmetic", .parts = {}};
-  stretch.parts.push_back({s_.source(name, stretch.sigma), 1.0});
-  survey_.inputs.push_back(std::move(stretch));
-  w.edge->stretch = static_cast<int>(survey_.inputs.size()) - 1;
-  check.mend = "read the " + w.name + " again, by height with the cylinder off and by wheel from both sides of TDC";
   std::string said;
-  for (const EdgeCheck::Row& row : check.rows)
+  for (const EdgeCheck::Row& row : check.rows) {
+    paths.push_back(row.path);
     said += (said.empty() ? "" : ", ") + row.path.substr(row.path.rfind('.') + 1) + " puts it at " +
             (row.height.known() ? mm(*row.height) : mm(row.y) + " below TDC");
+  }
+  w.edge->stretch = stretch_input("unexplained gap of port." + w.port + "." + w.name, 1.05 * farthest / half95);
+  values_ = survey_.values();
+  check.mend = "read the " + w.name + " again, by height with the cylinder off and by wheel from both sides of TDC";
   s_.error(base::ErrorCode::contradiction, "readings of the " + check.port + " " + check.edge + " disagree by " + mm(check.gap) + ": " + said,
            "port." + w.port + "." + w.name, check.mend, paths);
 }
 
-/// Wheel zero [rad] that would bring this edge's angle to its level; positive: the wheel reads late.
-double Settler::zero_that_explains(const Engine& engine, PortKind kind, const EdgeSlot& edge) const {
-  const OpenedBy by = opened_by(kind);
-  const EdgeReading *angle = nullptr, *level = nullptr;
-  for (const EdgeReading& reading : edge.readings) {
-    if (reading.form == EdgeForm::opens || reading.form == EdgeForm::closes) angle = &reading;
-    if (!is_angle(reading.form)) level = &reading;
+/// An edge that agrees and is known both ways says something of a missing rod. What its error shares with other edges (crown
+/// height, stroke, skirt) is taken as often as there are such edges, so that many edges do not outvote one crown height.
+void Settler::both_ways(const Weighing& w) {
+  if (!w.agrees) return;
+  BothWays both;
+  both.kind = w.kind;
+  std::size_t angle = 0, level = 0;
+  int angles = 0, levels = 0;
+  for (std::size_t i = 0; i < w.edge->readings.size(); ++i) {
+    if (is_angle(w.edge->readings[i].form)) angle = i, ++angles;
+    else level = i, ++levels;
   }
-  if (angle == nullptr || level == nullptr || !engine.slider) return NAN;
-  const Known passed = passed_from(level->form, values_[static_cast<std::size_t>(level->input)], by, frame(engine, kind));
-  if (!passed.known()) return NAN;
-  const bool down = (by == OpenedBy::crown) == (angle->form == EdgeForm::opens);
-  const double truth = down ? engine.slider->angle_down(*passed) : engine.slider->angle_up(*passed);
-  const double read = values_[static_cast<std::size_t>(angle->input)];
-  const bool before = by == OpenedBy::skirt && angle->form == EdgeForm::opens;
-  return std::remainder((before ? turn - read : read) - truth, turn);
+  if (angles == 0 || levels == 0) return;
+  both.angle = w.edge->readings[angle];
+  both.level = w.edge->readings[level];
+  both.takes_zero = zero_source_ >= 0 && takes(input(both.angle.input), zero_source_);
+  const int ratio = survey_.rod_ratio.input;
+  double squares = 0.0;
+  for (std::size_t k = 0; k < survey_.sources.size() && k < w.moves[angle].size(); ++k) {
+    const int source = static_cast<int>(k);
+    if ((both.takes_zero && source == zero_source_) || (ratio >= 0 && takes(input(ratio), source))) continue;
+    const bool own = takes(input(both.angle.input), source) || takes(input(both.level.input), source);
+    const double one = w.moves[angle][k] - w.moves[level][k];
+    squares += one * one * (own ? 1.0 : static_cast<double>(survey_.ports.size()));
+  }
+  both.sigma = std::sqrt(squares);
+  if (both.sigma <= 0.0) both.sigma = input(both.level.input).sigma + 1e-5;
+  survey_.both_ways.push_back(both);
 }
 
-void Settler::wheel_verdict(const Engine& engine) {
-  const bool disagree = std::any_of(survey_.checks.begin(), survey_.checks.end(), [](const EdgeCheck& c) { return !c.agrees; });
-  if (!disagree) return;
-  std::vector<double> zeros;
-  for (PortSlots& port : survey_.ports) {
-    const double zero = zero_that_explains(engine, port.kind, timed(port));
-    if (!std::isnan(zero)) zeros.push_back(zero);
+/// Edges that ask for a rod outside the allowed box are not believed.
+void Settler::rod_in_reason() {
+  if (survey_.rod_ratio.input < 0 || survey_.both_ways.empty()) return;
+  Engine engine;
+  resolve(survey_, values_, engine);
+  const tables::BoxRow* row = tables::box_ratio_of("crank.rod");
+  if (row == nullptr || !engine.rod.known()) return;
+  const double ratio = *engine.rod / *engine.stroke;
+  if (ratio >= row->least && ratio <= row->greatest) return;
+  std::vector<std::string> paths;
+  for (const BothWays& edge : survey_.both_ways) {
+    paths.push_back(input(edge.angle.input).path);
+    paths.push_back(input(edge.level.input).path);
   }
-  if (zeros.size() < 2) return;
-  double mean = 0.0;
-  for (const double zero : zeros) mean += zero / static_cast<double>(zeros.size());
-  for (const double zero : zeros)
-    if (std::abs(zero - mean) > 1.0 * degree) return;
-  if (std::abs(mean) < 0.8 * degree) return;
-  static constexpr const char* words[] = {"", "", "both", "all three", "all four", "all five", "all six"};
-  const std::string all = zeros.size() < std::size(words) ? words[zeros.size()] : "all " + std::to_string(zeros.size());
-  survey_.wheel_verdict = "wheel zero off by " + deg(std::abs(mean)) + " (it reads " + (mean > 0 ? "late" : "early") + ") explains " + all + " edges";
+  s_.error(base::ErrorCode::contradiction,
+           "edges known both ways ask for a rod of " + number_text(ratio, 2) + " strokes; one of them is a wrong reading", "crank.rod",
+           "a rod is " + row->least_text + " to " + row->greatest_text + " strokes; the usual ratio is taken", paths);
+  survey_.both_ways.clear();
+}
+
+/// A mirrored side that shares its first side's edge shares its weights and its doubt.
+void Settler::same_edges() {
+  for (PortSlots& port : survey_.ports)
+    if (port.twin_of >= 0 && !port.own_edge) timed(port) = timed(survey_.ports[static_cast<std::size_t>(port.twin_of)]);
+}
+
+/// What would bring one edge's angle to its height: a wheel zero [rad, positive: reads late], or a crown height [m].
+struct Settler::Explained {
+  double zero = 0.0, zero_sigma = 0.0, crown = 0.0, crown_sigma = 0.0;
+};
+
+/// One for each edge whose angle (of the wheel's first set-up) and height were both read.
+std::vector<Settler::Explained> Settler::explanations() {
+  Engine engine;
+  resolve(survey_, values_, engine);
+  std::vector<Explained> all;
+  for (PortSlots& port : survey_.ports) {
+    if (!port.own_edge || !engine.slider) continue;
+    const EdgeReading *angle = nullptr, *height = nullptr;
+    for (const EdgeReading& reading : timed(port).readings) {
+      if (reading.form == EdgeForm::opens || reading.form == EdgeForm::closes) angle = &reading;
+      if (reading.form == EdgeForm::height) height = &reading;
+    }
+    if (angle == nullptr || height == nullptr) continue;
+    const OpenedBy by = opened_by(port.kind);
+    const Frame in = frame(engine, port.kind);
+    const Known by_angle = passed_from(angle->form, value(angle->input), by, in);
+    const Known by_height = passed_from(height->form, value(height->input), by, in);
+    if (!by_angle.known() || !by_height.known()) continue;
+    const bool before = by == OpenedBy::skirt && angle->form == EdgeForm::opens;
+    const bool down = (by == OpenedBy::crown) == (angle->form == EdgeForm::opens);
+    const double truth = down ? engine.slider->angle_down(*by_height) : engine.slider->angle_up(*by_height);
+    const double read = before ? turn - value(angle->input) : value(angle->input);
+    const double steep = std::max(1e-4, std::abs(engine.slider->velocity(truth)));
+    const double own = std::hypot(input(angle->input).sigma, input(height->input).sigma / steep);
+    all.push_back({std::remainder(read - truth, turn), own, *by_angle - *by_height, own * steep});
+  }
+  return all;
+}
+
+void Settler::blame(const std::string& what, const std::string& mend) {
+  survey_.wheel_verdict = what;
   for (EdgeCheck& check : survey_.checks)
-    if (!check.agrees) check.mend = survey_.wheel_verdict + "; find TDC again with a stop from both sides";
+    if (!check.agrees) check.mend = what + "; " + mend;
   for (base::Error& error : survey_.errors)
-    if (error.code == base::ErrorCode::contradiction && error.path.starts_with("port."))
-      error.hint = survey_.wheel_verdict + "; find TDC again with a stop from both sides";
+    if (error.code == base::ErrorCode::contradiction && error.path.starts_with("port.")) error.hint = what + "; " + mend;
+}
+
+/// Names the one cause that explains every edge known both ways, or both causes when the edges cannot part them.
+void Settler::verdict() {
+  const bool disagree = std::any_of(survey_.checks.begin(), survey_.checks.end(), [](const EdgeCheck& c) { return !c.agrees; });
+  const std::vector<Explained> edges = explanations();
+  if (!disagree || edges.size() < 2) return;
+  const double n = static_cast<double>(edges.size());
+  double zero = 0.0, crown = 0.0;
+  for (const Explained& e : edges) zero += e.zero / n, crown += e.crown / n;
+  bool zero_fits = std::abs(zero) > 0.8 * degree, crown_fits = std::abs(crown) > 1e-4;
+  for (const Explained& e : edges) {
+    zero_fits = zero_fits && std::abs(e.zero - zero) <= half95 * e.zero_sigma;
+    crown_fits = crown_fits && std::abs(e.crown - crown) <= half95 * e.crown_sigma;
+  }
+  static constexpr const char* words[] = {"", "", "both", "all three", "all four", "all five", "all six"};
+  const std::string all = (edges.size() < std::size(words) ? words[edges.size()] : "all " + std::to_string(edges.size())) + std::string(" edges");
+  const std::string wheel = "wheel zero off by " + deg(std::abs(zero)) + " (it reads " + (zero > 0 ? "late" : "early") + ")";
+  const std::string height = "crown height " + mm(std::abs(crown)) + " too " + (crown > 0 ? "low" : "high") + ", or heights read with another gasket";
+  if (zero_fits && crown_fits)
+    blame(wheel + " explains " + all + ", and so does a " + height, "closing angles would part the two; find TDC again with a stop from both sides");
+  else if (zero_fits) blame(wheel + " explains " + all, "find TDC again with a stop from both sides");
+  else if (crown_fits) blame(height + " explains " + all, "read the crown's height at TDC again, gasket fitted and torqued");
 }
 
 // ---- what no engine can have ------------------------------------------------------------------------------------------

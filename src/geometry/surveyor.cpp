@@ -10,24 +10,33 @@ namespace portwright::geometry {
 
 namespace {
 
+constexpr int most_needs = 240;  ///< of 256; the rest is for whole ports
+constexpr double doubt = 2.81;  ///< sigmas between two readings that chance explains once in two hundred times
+constexpr double half95 = 1.96;
+
 struct Mean {
-  double value = 0.0;
-  double scatter = 0.0;  ///< standard deviation of one repeat, 0 for fewer than three
+  double value = 0.0, least = 0.0, greatest = 0.0;
   int count = 0;
 };
 
 Mean mean_of(const saw::Reading& reading) {
   Mean mean;
-  for (const saw::Typed& typed : reading.repeats)
-    if (typed.value) mean.value += typed.value->si, ++mean.count;
-  if (mean.count == 0) return mean;
-  mean.value /= mean.count;
-  if (mean.count < 3) return mean;
-  double squares = 0.0;
-  for (const saw::Typed& typed : reading.repeats)
-    if (typed.value) squares += (typed.value->si - mean.value) * (typed.value->si - mean.value);
-  mean.scatter = std::sqrt(squares / (mean.count - 1));
+  for (const saw::Typed& typed : reading.repeats) {
+    if (!typed.value) continue;
+    const double si = typed.value->si;
+    mean.least = mean.count == 0 ? si : std::min(mean.least, si);
+    mean.greatest = mean.count == 0 ? si : std::max(mean.greatest, si);
+    mean.value += si;
+    ++mean.count;
+  }
+  if (mean.count > 0) mean.value /= mean.count;
   return mean;
+}
+
+/// "tdc" and "bdc" are places by name, without an error.
+bool by_name(const saw::Reading& reading) {
+  return std::all_of(reading.repeats.begin(), reading.repeats.end(),
+                     [](const saw::Typed& typed) { return typed.text == "tdc" || typed.text == "bdc"; });
 }
 
 /// Tolerance as typed [SI], root mean square of the repeats that have one; negative when none has.
@@ -56,9 +65,17 @@ std::string typed_text(const saw::Reading& reading) {
 int Surveyor::need(const std::string& path) {
   const auto [place, fresh] = needs_.try_emplace(path, static_cast<int>(survey_.needs.size()));
   if (fresh) survey_.needs.push_back(path);
-  // A saw with more readings than Known can name is beyond the file's limits; the last names stand together.
-  if (place->second > 255) return 255;
-  return place->second;
+  if (place->second < most_needs) return place->second;
+  // More readings than Known can name: from here on a whole port stands for its readings.
+  needs_.erase(place);
+  survey_.needs.pop_back();
+  const std::size_t dot = path.find('.', path.find('.') + 1);
+  const std::string whole = path.substr(0, dot);
+  if (const auto found = needs_.find(whole); found != needs_.end()) return found->second;
+  if (survey_.needs.size() > 255) return 255;
+  needs_.emplace(whole, static_cast<int>(survey_.needs.size()));
+  survey_.needs.push_back(whole);
+  return static_cast<int>(survey_.needs.size()) - 1;
 }
 
 int Surveyor::source(const std::string& name, double sigma) {
@@ -93,11 +110,13 @@ Surveyor::Worth Surveyor::worth(const std::string& path, const saw::Reading& rea
     result.shares = row->shares;
     result.source = row->name;
   }
-  if (typed >= 0.0) {  // a typed tolerance stands for the whole error, but a named set-up still ties readings together
-    result.own = typed;
-    result.source = "typed tolerance";
+  if (typed >= 0.0) {  // a typed tolerance stands for the whole error; a named set-up still ties its part of it together
     if (reading.setup.empty()) result.shares.clear();
+    result.shared = result.shares.empty() ? 0.0 : std::min(result.shared, typed);
+    result.own = std::sqrt(typed * typed - result.shared * result.shared);
+    result.source = "typed tolerance";
   }
+  if (by_name(reading)) return {};
   if (result.shares.empty()) result.shared = 0.0;
   return result;
 }
@@ -120,8 +139,7 @@ int Surveyor::input_of(const std::string& path, const saw::Reading& reading, bas
   if (!in_box(path, reading, mean.value, dimension, kind)) return -1;
   const Worth worth_of = worth(path, reading, mean.value, dimension, kind);
   Input input{.path = path, .dimension = dimension, .value = mean.value, .source = worth_of.source, .parts = {}};
-  const double one = std::max(worth_of.own, mean.scatter);
-  const double own = one / std::sqrt(mean.count);
+  const double own = spread_own(path, reading, worth_of.own);
   if (own > 0.0) input.parts.push_back({source(path, own), 1.0});
   if (worth_of.shared > 0.0) {
     const std::string set_up = worth_of.shares + (reading.setup.empty() ? "" : " of " + reading.setup);
@@ -132,8 +150,25 @@ int Surveyor::input_of(const std::string& path, const saw::Reading& reading, bas
   return static_cast<int>(survey_.inputs.size()) - 1;
 }
 
-int Surveyor::input_of(const std::string& path, const saw::Typed& typed, base::Dimension dimension) {
-  return input_of(path, saw::Reading{{typed}, {}, {}, {}}, dimension);
+/// Own error of the mean of the repeats. Repeats that disagree are not averaged away: the range holds them all.
+double Surveyor::spread_own(const std::string& path, const saw::Reading& reading, double own) {
+  const Mean mean = mean_of(reading);
+  const double usual = own / std::sqrt(std::max(1, mean.count));
+  const double spread = mean.greatest - mean.least;
+  if (mean.count < 2 || spread <= doubt * std::sqrt(2.0) * own + 1e-12) return usual;
+  error(base::ErrorCode::contradiction, "repeats of one place disagree: " + typed_text(reading), path,
+        "read it again; until then the range holds them all");
+  return std::max(usual, 1.05 * std::max(mean.greatest - mean.value, mean.value - mean.least) / half95);
+}
+
+int Surveyor::input_of(const std::string& path, std::size_t item, const saw::Typed& typed, base::Dimension dimension) {
+  const int input = input_of(path, saw::Reading{{typed}, {}, {}, {}}, dimension);
+  if (input < 0 || item == 0) return input;
+  for (Input::Part& part : survey_.inputs[static_cast<std::size_t>(input)].parts) {
+    const double sigma = survey_.inputs[static_cast<std::size_t>(input)].sigma;
+    part.source = source(path + " " + std::to_string(item + 1), sigma);
+  }
+  return input;
 }
 
 int Surveyor::assume(const std::string& name, const std::string& of) {

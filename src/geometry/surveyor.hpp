@@ -28,8 +28,8 @@ class Surveyor {
   int assume(const std::string& assumption, const std::string& of = {});
   /// Input of the reading, or -1; errors of the reading go to the survey.
   int input_of(const std::string& path, const saw::Reading& reading, base::Dimension dimension, const std::string& kind = {});
-  /// Input of one typed item of a list.
-  int input_of(const std::string& path, const saw::Typed& typed, base::Dimension dimension);
+  /// Input of one typed item of a list, with an error of its own.
+  int input_of(const std::string& path, std::size_t item, const saw::Typed& typed, base::Dimension dimension);
   int source(const std::string& name, double sigma);
   void error(base::ErrorCode code, std::string message, std::string path, std::string hint = {},
              std::vector<std::string> readings = {});
@@ -41,6 +41,7 @@ class Surveyor {
   };
   Worth worth(const std::string& path, const saw::Reading& reading, double value, base::Dimension dimension,
               const std::string& kind);
+  double spread_own(const std::string& path, const saw::Reading& reading, double own);
   bool in_box(const std::string& path, const saw::Reading& reading, double value, base::Dimension dimension, const std::string& kind);
 
   Survey& survey_;
