@@ -1,5 +1,6 @@
 #include "draw/canvas.hpp"
 
+#include <algorithm>
 #include <numbers>
 #include <optional>
 
@@ -101,8 +102,18 @@ Canvas& Canvas::end_group() {
 
 std::vector<TextBox> text_boxes(const Canvas& canvas) {
   std::vector<TextBox> boxes;
+  std::vector<Box> clips;
+  const auto is_shown = [&](const TextBox& box) {
+    const Box b = bounds(polyline({box.corners.begin(), box.corners.end()}));
+    return std::all_of(clips.begin(), clips.end(), [&](const Box& clip) {
+      return b.right > clip.left && b.left < clip.right && b.bottom > clip.top && b.top < clip.bottom;
+    });
+  };
   for (const Item& item : canvas.items()) {
-    if (auto box = box_of(item)) boxes.push_back(std::move(*box));
+    if (const auto* clip = std::get_if<ClipBegin>(&item)) clips.push_back(bounds(clip->area));
+    if (std::holds_alternative<ClipEnd>(item) && !clips.empty()) clips.pop_back();
+    auto box = box_of(item);
+    if (box && is_shown(*box)) boxes.push_back(std::move(*box));
   }
   return boxes;
 }

@@ -132,7 +132,7 @@ struct TextBox {
   std::string text{};
   std::array<Point, 4> corners;
 };
-/// Every text of a canvas with its box, in order of drawing.
+/// Every text of a canvas with its box, in order of drawing; those wholly outside a clip do not show and are left out.
 [[nodiscard]] std::vector<TextBox> text_boxes(const Canvas& canvas);
 
 }  // namespace portwright::draw
