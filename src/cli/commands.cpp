@@ -56,7 +56,7 @@ Command compare_command() {
           {cuts, {"--cuts-b", "", "TEXT", "cuts of the second case", {}, Offers::nothing}, rpm,
            {"--all", "", "", "every figure, also those that are alike", {}, Offers::nothing}},
           {{"portwright compare larch.saw.toml alder.saw.toml", "two saws"},
-           {"portwright compare larch.saw.toml --cuts \"base -0.5 mm\" --cuts-b \"band -0.5 mm\"", "two ways to cut one saw"}},
+           {"portwright compare larch.saw.toml --cuts \"base -1 mm\" --cuts-b \"band -1 mm\"", "two ways to cut one saw"}},
           false};
 }
 
@@ -105,7 +105,7 @@ Command map_command() {
            {"--at", "", "DEG", "crank angle of the piston drawn, after TDC", {}, Offers::nothing},
            cuts},
           {{"portwright map larch.saw.toml -o larch.svg", "the saw as it is"},
-           {"portwright map larch.saw.toml -o cut.svg --at \"134 deg\" --cuts \"roof exhaust +1 mm\"", "with a cut, at 134 deg"}},
+           {"portwright map larch.saw.toml -o m.svg --at \"134 deg\" --cuts \"base -1 mm\"", "with a cut, at 134 deg"}},
           false};
 }
 

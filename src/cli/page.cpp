@@ -64,7 +64,7 @@ std::string_view beginning(std::string_view text, std::size_t width) {
 
 std::string fitted(std::string_view text, std::size_t width) {
   if (columns(text) <= width) return std::string(text);
-  return std::string(beginning(text, width > 0 ? width - 1 : 0)) + "\u2026";
+  return width == 0 ? std::string() : std::string(beginning(text, width - 1)) + "\u2026";
 }
 
 }  // namespace

@@ -30,8 +30,8 @@ base::ResultAll<wire::UnitsAnswer> units(const UnitsRequest& request) {
   const base::Dimension kind = parsed->unit ? parsed->unit->dimension : base::Dimension::count;
   answer.typed = request.text;
   answer.kind = base::dimension_name(kind);
-  answer.si_value = parsed->si;
-  answer.si_unit = si_unit(kind);
+  answer.value_si = parsed->si;
+  answer.unit_si = si_unit(kind);
   answer.sigma = parsed->sigma;
   answer.unit = parsed->unit ? parsed->unit->symbol : "";
   answer.value = parsed->unit ? (parsed->si - parsed->unit->offset) / parsed->unit->scale : parsed->si;

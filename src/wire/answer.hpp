@@ -145,8 +145,8 @@ struct UnitsAnswer {
   std::string typed, kind;
   double value = 0.0;
   std::string unit;
-  double si_value = 0.0;
-  std::string si_unit;
+  double value_si = 0.0;
+  std::string unit_si;
   std::optional<double> sigma;
   std::vector<UnitForm> also;
 };

@@ -125,7 +125,10 @@ void read_into(const Json& json, const std::string& path, T& value) {
   } else if constexpr (IsList<T>::value) {
     if (!json.is_array()) throw Misfit{path, "to be a list"};
     value.clear();
-    for (const Json& item : json) read_into(item, path + '.' + std::to_string(value.size() + 1), value.emplace_back());
+    for (const Json& item : json) {
+      auto& place = value.emplace_back();
+      read_into(item, path + '.' + std::to_string(value.size()), place);
+    }
   } else {
     if (!json.is_object()) throw Misfit{path, "to be an object"};
     Reader reader{json, path};

@@ -318,8 +318,8 @@ template <class V> void shape(V& v, Of<UnitsAnswer> auto& s) {
   v.field("kind", s.kind, "what it measures");
   v.field("value", s.value, "in `unit`");
   v.field("unit", s.unit, "unit as typed; empty for a plain number");
-  v.field("si_value", s.si_value, "in `si_unit`");
-  v.field("si_unit", s.si_unit, "SI unit of the kind");
+  v.field("si_value", s.value_si, "in `si_unit`");
+  v.field("si_unit", s.unit_si, "SI unit of the kind");
   v.field("sigma", s.sigma, "tolerance, one sigma, in `si_unit`");
   v.field("also", s.also, "the same in the other units");
 }
