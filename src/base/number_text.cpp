@@ -75,7 +75,7 @@ int last_place(const Spread& s, int fallback) {
   const double half = (*s.high - *s.low) / 2.0;
   if (!std::isfinite(half) || !(half > 0.0)) return fallback;
   // The slack keeps a half-range of exactly two last digits (0.2 for tenths) from falling on either side by rounding.
-  return std::clamp(static_cast<int>(std::ceil(-std::log10(half / 2.0) - 1e-9)), -12, 4);
+  return std::clamp(static_cast<int>(std::ceil(-std::log10(half / 2.0) - 1e-9)), -12, 6);
 }
 
 std::string to_place(double value, int place) {
@@ -113,7 +113,7 @@ std::string beside(const Spread& s, std::string_view unit, UnitStyle style) {
 
 }  // namespace
 
-int decimals_for(const Spread& spread, int fallback) { return std::clamp(last_place(spread, fallback), 0, 4); }
+int decimals_for(const Spread& spread, int fallback) { return std::clamp(last_place(spread, fallback), 0, 6); }
 
 std::string number_text(double value, int decimals) {
   if (!std::isfinite(value)) return "\u2014";

@@ -18,7 +18,7 @@ struct Spread {
 };
 
 /// Decimals that the range allows: the last digit shown is worth no less than a twentieth and no more than
-/// half of the half-range; without a range `fallback` decimals. At most 4, at least 0.
+/// half of the half-range; without a range `fallback` decimals. At most 6, at least 0.
 [[nodiscard]] int decimals_for(const Spread& spread, int fallback);
 
 /// "103.0 deg", "0.89 mm (35 thou)" and "180 psi (12.4 bar)" in shop style; minus is U+2212, thousands are parted by

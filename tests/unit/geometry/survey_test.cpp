@@ -129,6 +129,8 @@ TEST(survey, edges_known_both_ways_pull_a_missing_rod_toward_the_truth) {
   saw::Readings r = sample();
   const CrankSlider truth(0.036, 0.070);  // a ratio of 1.94, against the prior of 1.80
   r.crank.rod = {};
+  r.crank.stroke = length("36.0 mm +- 0.002");
+  r.cylinder.crown_at_tdc = length("61.0 mm +- 0.002");
   r.ports.clear();
   for (const auto& [name, degrees] : {std::pair{"exhaust", 95.0}, {"one", 118.0}, {"two", 121.0}, {"three", 124.0}}) {
     saw::Port port;
@@ -224,7 +226,7 @@ TEST(survey, a_mirrored_side_that_differs_is_an_entry_of_its_own) {
   const Engine engine = resolve(survey(r));
   ASSERT_EQ(engine.ports.size(), 3u);
   EXPECT_EQ(engine.ports[2].twin_of, 1);
-  EXPECT_NEAR(*engine.ports[2].centre / degree, -65.0, 1e-9);
+  EXPECT_NEAR(*engine.ports[2].centre / degree, 65.0, 1e-9) << "as drawn on the first side; it lies mirrored";
   EXPECT_NEAR(*timing(engine, engine.ports[2]).opens / degree, 122.5, 1e-9);
   EXPECT_NEAR(*timing(engine, engine.ports[1]).opens / degree, 121.0, 1e-9);
   EXPECT_EQ(*engine.ports[1].floor, *engine.ports[2].floor) << "one reading, not two";
@@ -261,6 +263,126 @@ TEST(survey, a_shape_that_cannot_be_waits_for_its_width) {
   ASSERT_FALSE(s.errors.empty());
   EXPECT_EQ(s.errors.back().path, "port.exhaust.width");
   EXPECT_FALSE(resolve(s).ports[0].window_known.known());
+}
+
+TEST(survey, a_drop_without_a_stroke_is_no_angle) {
+  saw::Readings r;
+  r.name = "bare";
+  saw::Port port;
+  port.name = "exhaust";
+  port.kind = "exhaust";
+  port.edges.drop = length("23 mm");
+  r.ports = {port};
+  const Engine engine = resolve(survey(r));
+  EXPECT_NEAR(*engine.ports[0].roof * 1e3, 23.0, 1e-9);
+  EXPECT_FALSE(timing(engine, engine.ports[0]).opens.known());
+}
+
+TEST(survey, a_short_duration_is_a_transfers_own) {
+  saw::Readings r = sample();
+  r.ports[0].kind = "transfer";
+  r.ports[0].edges.opens = {};
+  r.ports[0].edges.duration = angle("106 deg");
+  r.ports[0].corner_roof = r.ports[0].corner_floor = length("1 mm");
+  const Survey s = survey(r);
+  EXPECT_TRUE(s.errors.empty()) << s.errors[0].message;
+  EXPECT_NEAR(*timing(resolve(s), resolve(s).ports[0]).opens / degree, 127.0, 1e-9);
+}
+
+TEST(survey, repeats_that_disagree_are_named_and_the_range_holds_them) {
+  saw::Readings r = sample();
+  r.crank.stroke.repeats = {length("34 mm").repeats[0], length("36 mm").repeats[0]};
+  const Survey s = survey(r);
+  ASSERT_FALSE(s.errors.empty());
+  EXPECT_EQ(s.errors[0].path, "crank.stroke");
+  EXPECT_GE(1.96 * s.inputs[static_cast<std::size_t>(s.stroke.input)].sigma, 1.0e-3);
+}
+
+TEST(survey, crown_heights_that_disagree_leave_a_range_that_holds_both) {
+  saw::Readings r = sample();
+  r.cylinder.base_gasket = length("0.45 mm");
+  r.cylinder.crown_above_deck = length("62.45 mm");
+  const Survey s = survey(r);
+  ASSERT_GE(s.crown_stretch, 0);
+  const double reach = 1.96 * s.inputs[static_cast<std::size_t>(s.crown_stretch)].sigma;
+  const double crown = *resolve(s).crown_at_tdc;
+  EXPECT_LE(crown - reach, 0.061);
+  EXPECT_GE(crown + reach, 0.062);
+}
+
+TEST(survey, an_edge_that_contradicts_itself_does_not_bend_the_rod) {
+  saw::Readings r = sample();
+  r.crank.rod = {};
+  r.ports[0].edges.opens = angle("103 deg +- 0.05");
+  r.ports[0].edges.roof = length("35.0 mm +- 0.01");
+  const Survey s = survey(r);
+  EXPECT_FALSE(s.errors.empty());
+  EXPECT_NEAR(*resolve(s).rod / 0.036, 1.80, 1e-9);
+}
+
+TEST(survey, a_crown_height_that_explains_the_edges_as_well_as_the_wheel_is_named_beside_it) {
+  saw::Readings r = sample();
+  r.cylinder.crown_at_tdc = length("60.0 mm");
+  const CrankSlider truth(0.036, 0.065);
+  r.ports.clear();
+  for (const auto& [name, kind, degrees] : {std::tuple{"exhaust", "exhaust", 103.0}, {"primary", "transfer", 106.0}}) {
+    saw::Port port;
+    port.name = name;
+    port.kind = kind;
+    port.edges.opens = angle((std::to_string(degrees) + " deg +- 0.3").c_str());
+    port.edges.roof = length((std::to_string(61.0 - truth.drop(degrees * degree) * 1e3) + " mm").c_str());
+    r.ports.push_back(port);
+  }
+  EXPECT_THAT(survey(r).wheel_verdict, HasSubstr("crown height 1.00 mm too low"));
+}
+
+TEST(survey, a_wheel_reading_times_the_intake_however_roughly_the_skirt_was_read) {
+  saw::Readings r = sample();
+  r.piston.skirt_intake = length("38.0 mm +- 0.5");
+  r.ports.push_back(intake());
+  r.ports[1].edges.floor = length("7.3 mm");
+  const Survey s = survey(r);
+  double by_wheel = 0.0;
+  for (const EdgeReading& reading : s.ports[1].floor.readings)
+    if (reading.form == EdgeForm::opens) by_wheel = reading.weight;
+  EXPECT_GT(by_wheel, 0.8);
+}
+
+TEST(survey, a_skirt_that_was_not_read_hides_no_contradiction) {
+  saw::Readings r = sample();
+  r.piston.skirt_intake = {};
+  r.ports.push_back(intake());
+  r.ports[1].edges.closes = angle("55 deg");
+  EXPECT_FALSE(survey(r).errors.empty());
+}
+
+TEST(survey, two_equal_places_of_squish_have_no_tilt_and_the_least_is_theirs) {
+  saw::Readings r = sample();
+  r.cylinder.squish.places = {{"exhaust", length("0.90 mm")}, {"intake", length("0.90 mm")}};
+  const Engine engine = resolve(survey(r));
+  EXPECT_EQ(*engine.squish_tilt, 0.0);
+  EXPECT_NEAR(*engine.squish_least, 0.9e-3, 1e-12);
+}
+
+TEST(survey, the_pin_axis_follows_from_the_pressed_side_and_either_end_of_it_is_the_same) {
+  saw::Readings r = sample();
+  r.cylinder.thrust = angle("180 deg");
+  EXPECT_NEAR(*resolve(survey(r)).pin_axis / degree, 90.0, 1e-9);
+  r.cylinder.thrust = {};
+  r.cylinder.pin_axis = angle("-90 deg");
+  EXPECT_NEAR(*resolve(survey(r)).pin_axis / degree, 90.0, 1e-9);
+}
+
+TEST(survey, round_ended_windows_stay_windows_in_every_sample) {
+  saw::Readings r = sample();
+  r.ports[0].edges.width = length("10 mm");
+  const Survey s = survey(r);
+  std::vector<double> values = s.values();
+  for (std::size_t i = 0; i < s.inputs.size(); ++i)
+    if (s.inputs[i].path == "port.exhaust.corner_roof") values[i] += 1.5e-3;
+  Engine engine;
+  resolve(s, values, engine);
+  EXPECT_FALSE(engine.ports[0].window.empty());
 }
 
 }  // namespace
