@@ -1,5 +1,5 @@
-// How often the 95 % ranges hold the truth, figure by figure, on three saws: 93 to 97 % is asked of every figure that is not one-sided.
-// bench_coverage [trials], 10,000 without.
+// How often the 95 % ranges hold the truth, figure by figure, on three saws: 93 to 97 % is asked of every figure that
+// is not one-sided. bench_coverage [trials], 10,000 without.
 #include <cstdio>
 #include <cstdlib>
 
@@ -22,7 +22,10 @@ int report(const char* name, const std::string& text, int trials) {
     if (one.ranges == 0) continue;
     const bool odd = one.share() < 0.93 || one.share() > 0.97;
     if (odd && !one.one_sided) ++outside;
-    std::printf("  %-40s %6.2f %% of %d%s\n", one.id.c_str(), 100.0 * one.share(), one.ranges, one.one_sided ? "  one-sided" : odd ? "  OUTSIDE" : "");
+    std::printf("  %-40s %6.2f %% of %d%s\n", one.id.c_str(), 100.0 * one.share(), one.ranges,
+                one.one_sided ? "  one-sided"
+                : odd         ? "  OUTSIDE"
+                              : "");
   }
   return outside;
 }
@@ -33,8 +36,11 @@ int main(int count, char** words) {
   const int trials = count > 1 ? std::atoi(words[1]) : 10000;
   const std::string& all = study::larch_text;
   int outside = report("every reading", all, trials);
-  outside += report("rod not measured, one height of the transfer", changed(changed(all, "rod = \"65.0 mm\"\n", ""), "opens = \"121 deg\"", "roof = \"31.9 mm\""), trials);
-  outside += report("chamber built from its parts", changed(all, "chamber = \"8.9 cc\"\n", "bowl = \"7.5 cc\"\n"), trials);
+  outside +=
+      report("rod not measured, one height of the transfer",
+             changed(changed(all, "rod = \"65.0 mm\"\n", ""), "opens = \"121 deg\"", "roof = \"31.9 mm\""), trials);
+  outside +=
+      report("chamber built from its parts", changed(all, "chamber = \"8.9 cc\"\n", "bowl = \"7.5 cc\"\n"), trials);
   std::printf("%d figures outside 93 to 97 %%\n", outside);
   return outside == 0 ? 0 : 1;
 }

@@ -9,11 +9,13 @@
 
 namespace portwright::base {
 
-/// Reads a file whole. Errors: not_found (no such file), not_a_saw_file (a folder, or longer than `cap` bytes), storage (I/O).
+/// Reads a file whole. Errors: not_found (no such file), not_a_saw_file (a folder, or longer than `cap` bytes), storage
+/// (I/O).
 [[nodiscard]] Result<std::string> read_file(const std::string& path, std::size_t cap);
 
 /// Writes to a temporary beside `path`, flushes it to the disk and renames it over `path`.
-/// On any error (storage: no such folder, no permission, disk full) the old file is left as it was and the temporary is removed.
+/// On any error (storage: no such folder, no permission, disk full) the old file is left as it was and the temporary is
+/// removed.
 [[nodiscard]] Result<void> write_file_atomic(const std::string& path, std::string_view bytes);
 
 }  // namespace portwright::base

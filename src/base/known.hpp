@@ -31,7 +31,7 @@ struct Needs {
 /// A number [SI, as its user says], or what it waits for. The value of an unknown is 0 and is never read.
 class Known {
  public:
-  constexpr Known() = default;  ///< known to be 0
+  constexpr Known() = default;                      ///< known to be 0
   constexpr Known(double value) : value_(value) {}  // NOLINT: a number is a known number
   static constexpr Known waits_for(Needs needs) {
     Known k;
@@ -77,7 +77,8 @@ constexpr Known apply(const Known& a, const Known& b, F&& f) {
 }
 template <class F>
 constexpr Known apply(const Known& a, const Known& b, const Known& c, F&& f) {
-  return a.known() && b.known() && c.known() ? Known(f(*a, *b, *c)) : Known::waits_for(a.needs() | b.needs() | c.needs());
+  return a.known() && b.known() && c.known() ? Known(f(*a, *b, *c))
+                                             : Known::waits_for(a.needs() | b.needs() | c.needs());
 }
 
 }  // namespace portwright::base

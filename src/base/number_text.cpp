@@ -118,8 +118,9 @@ int decimals_for(const Spread& spread, int fallback) { return std::clamp(last_pl
 std::string number_text(double value, int decimals) {
   if (!std::isfinite(value)) return "\u2014";
   std::array<char, 400> buffer{};
-  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), std::abs(value), std::chars_format::fixed,
-                                 std::clamp(decimals, 0, 17)).ptr;
+  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), std::abs(value),
+                                 std::chars_format::fixed, std::clamp(decimals, 0, 17))
+                       .ptr;
   const std::string_view text(buffer.data(), static_cast<std::size_t>(end - buffer.data()));
   const std::size_t point = std::min(text.find('.'), text.size());
   const bool nothing = text.find_first_not_of("0.") == std::string_view::npos;

@@ -22,8 +22,8 @@ struct Spread {
 [[nodiscard]] int decimals_for(const Spread& spread, int fallback);
 
 /// "103.0 deg", "0.89 mm (35 thou)" and "180 psi (12.4 bar)" in shop style; minus is U+2212, thousands are parted by
-/// U+202F. A range too wide for the last whole digit rounds to tens, hundreds ... A value that is not finite is an em rule.
-/// `unit` is a figure unit of the contract: "mm", "deg", "cm3", "cm2", "%", "-", "psi", "m/s", "rpm", "s/m" ...
+/// U+202F. A range too wide for the last whole digit rounds to tens, hundreds ... A value that is not finite is an em
+/// rule. `unit` is a figure unit of the contract: "mm", "deg", "cm3", "cm2", "%", "-", "psi", "m/s", "rpm", "s/m" ...
 [[nodiscard]] std::string value_text(const Spread& spread, std::string_view unit, UnitStyle style);
 
 /// "102.0 to 104.0", digits as value_text; empty without a range.

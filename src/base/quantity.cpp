@@ -86,12 +86,12 @@ constexpr std::array table = {
     Unit{area, "mm2", w_mm2, 1e-6, 0.0},
     Unit{area, "cm2", w_cm2, 1e-4, 0.0},
     Unit{area, "m2", w_m2, 1.0, 0.0},
-    Unit{area, "in2", w_in2, inch * inch, 0.0},
+    Unit{area, "in2", w_in2, inch* inch, 0.0},
     Unit{volume, "mm3", w_mm3, 1e-9, 0.0},
     Unit{volume, "cm3", w_cm3, 1e-6, 0.0},
     Unit{volume, "l", w_l, 1e-3, 0.0},
     Unit{volume, "m3", w_m3, 1.0, 0.0},
-    Unit{volume, "in3", w_in3, inch * inch * inch, 0.0},
+    Unit{volume, "in3", w_in3, inch* inch* inch, 0.0},
     Unit{angle, "deg", w_deg, degree, 0.0},
     Unit{angle, "rad", w_rad, 1.0, 0.0},
     Unit{mass, "g", w_g, 1e-3, 0.0},
@@ -111,11 +111,11 @@ constexpr std::array table = {
     Unit{pressure, "inHg", w_inhg, 25.4 * 133.322387415, 0.0},
     Unit{force, "N", w_n, 1.0, 0.0},
     Unit{force, "kN", w_kn, 1e3, 0.0},
-    Unit{force, "lbf", w_lbf, pound * gravity, 0.0},
+    Unit{force, "lbf", w_lbf, pound* gravity, 0.0},
     Unit{force, "kgf", w_kgf, gravity, 0.0},
     Unit{power, "W", w_w, 1.0, 0.0},
     Unit{power, "kW", w_kw, 1e3, 0.0},
-    Unit{power, "hp", w_hp, 550.0 * foot * pound * gravity, 0.0},
+    Unit{power, "hp", w_hp, 550.0 * foot* pound* gravity, 0.0},
     Unit{power, "PS", w_ps, 75.0 * gravity, 0.0},
     Unit{speed, "rpm", w_rpm, 1.0 / 60.0, 0.0},
     Unit{speed, "rev/s", w_rps, 1.0, 0.0},
@@ -171,19 +171,32 @@ const Unit* find_unit(std::string_view spelling, std::optional<Dimension> prefer
 
 const char* dimension_name(Dimension dimension) {
   switch (dimension) {
-    case length: return "length";
-    case area: return "area";
-    case volume: return "volume";
-    case angle: return "angle";
-    case mass: return "mass";
-    case pressure: return "pressure";
-    case force: return "force";
-    case power: return "power";
-    case speed: return "speed of turning";
-    case velocity: return "velocity";
-    case temperature: return "temperature";
-    case share: return "share";
-    case count: return "plain number";
+    case length:
+      return "length";
+    case area:
+      return "area";
+    case volume:
+      return "volume";
+    case angle:
+      return "angle";
+    case mass:
+      return "mass";
+    case pressure:
+      return "pressure";
+    case force:
+      return "force";
+    case power:
+      return "power";
+    case speed:
+      return "speed of turning";
+    case velocity:
+      return "velocity";
+    case temperature:
+      return "temperature";
+    case share:
+      return "share";
+    case count:
+      return "plain number";
   }
   return "quantity";
 }

@@ -28,8 +28,8 @@ enum class Dimension {
 /// One unit: its spellings, and the way to SI: si = scale * number + offset.
 struct Unit {
   Dimension dimension;
-  const char* symbol;                       ///< as written by the program: "mm", "thou", "deg"
-  std::span<const char* const> spellings;   ///< as read, lower case, without blanks
+  const char* symbol;                      ///< as written by the program: "mm", "thou", "deg"
+  std::span<const char* const> spellings;  ///< as read, lower case, without blanks
   double scale;
   double offset;
 };
@@ -37,7 +37,8 @@ struct Unit {
 /// Every unit the program reads.
 [[nodiscard]] std::span<const Unit> units();
 
-/// The unit of a spelling (case and blanks do not matter), if there is one; `prefer` settles spellings that two kinds share.
+/// The unit of a spelling (case and blanks do not matter), if there is one; `prefer` settles spellings that two kinds
+/// share.
 [[nodiscard]] const Unit* find_unit(std::string_view spelling, std::optional<Dimension> prefer = std::nullopt);
 
 /// Word for a kind, as in "this field is a length".
@@ -45,10 +46,10 @@ struct Unit {
 
 /// A typed quantity in SI.
 struct Quantity {
-  double si = 0.0;                ///< value in the SI unit of its kind
-  const Unit* unit = nullptr;     ///< as typed; null for a plain number
-  std::optional<double> sigma;    ///< tolerance as typed, one sigma, SI (a difference, so without offset)
-  double resolution = 0.0;        ///< SI worth of one in the last typed digit (of the smallest fraction)
+  double si = 0.0;              ///< value in the SI unit of its kind
+  const Unit* unit = nullptr;   ///< as typed; null for a plain number
+  std::optional<double> sigma;  ///< tolerance as typed, one sigma, SI (a difference, so without offset)
+  double resolution = 0.0;      ///< SI worth of one in the last typed digit (of the smallest fraction)
 };
 
 }  // namespace portwright::base

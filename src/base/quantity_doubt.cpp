@@ -17,25 +17,43 @@ struct Meaning {
   const char* symbol;
 };
 
-// Fluid ounces: 29.5735295625 cm3 (231 in3 / 128) and 28.4130625 cm3 (4.54609 l / 160), grain 64.79891 mg; by definition.
+// Fluid ounces: 29.5735295625 cm3 (231 in3 / 128) and 28.4130625 cm3 (4.54609 l / 160), grain 64.79891 mg; by
+// definition.
 constexpr Meaning meanings[] = {
-    {"mil", length, 1.0, "thou"},          {"mil", length, 1.0, "mm"},
-    {"mils", length, 1.0, "thou"},         {"mils", length, 1.0, "mm"},
-    {"thousandths", length, 1.0, "thou"},  {"thousandths", length, 0.001, "mm"},
-    {"thousandth", length, 1.0, "thou"},   {"thousandth", length, 0.001, "mm"},
-    {"hundredths", length, 0.01, "mm"},    {"hundredths", length, 0.01, "in"},
-    {"hundredth", length, 0.01, "mm"},     {"hundredth", length, 0.01, "in"},
-    {"tenths", length, 0.1, "mm"},         {"tenths", length, 0.1, "thou"},
-    {"tenth", length, 0.1, "mm"},          {"tenth", length, 0.1, "thou"},
-    {"gr", mass, 1.0, "g"},                {"gr", mass, 0.06479891, "g"},
-    {"floz", volume, 29.5735295625, "cm3"}, {"floz", volume, 28.4130625, "cm3"},
-    {"deg", temperature, 1.0, "C"},        {"deg", temperature, 1.0, "F"},
-    {"degree", temperature, 1.0, "C"},     {"degree", temperature, 1.0, "F"},
-    {"degrees", temperature, 1.0, "C"},    {"degrees", temperature, 1.0, "F"},
-    {"krpm", speed, 1000.0, "rpm"},        {"k", speed, 1000.0, "rpm"},
-    {"psig", pressure, 1.0, "psi"},        {"barg", pressure, 1.0, "bar"},
-    {"bar(g)", pressure, 1.0, "bar"},      {"'", length, 1.0, "ft"},
-    {"''", length, 1.0, "in"},             {"'", angle, 1.0 / 60.0, "deg"},
+    {"mil", length, 1.0, "thou"},
+    {"mil", length, 1.0, "mm"},
+    {"mils", length, 1.0, "thou"},
+    {"mils", length, 1.0, "mm"},
+    {"thousandths", length, 1.0, "thou"},
+    {"thousandths", length, 0.001, "mm"},
+    {"thousandth", length, 1.0, "thou"},
+    {"thousandth", length, 0.001, "mm"},
+    {"hundredths", length, 0.01, "mm"},
+    {"hundredths", length, 0.01, "in"},
+    {"hundredth", length, 0.01, "mm"},
+    {"hundredth", length, 0.01, "in"},
+    {"tenths", length, 0.1, "mm"},
+    {"tenths", length, 0.1, "thou"},
+    {"tenth", length, 0.1, "mm"},
+    {"tenth", length, 0.1, "thou"},
+    {"gr", mass, 1.0, "g"},
+    {"gr", mass, 0.06479891, "g"},
+    {"floz", volume, 29.5735295625, "cm3"},
+    {"floz", volume, 28.4130625, "cm3"},
+    {"deg", temperature, 1.0, "C"},
+    {"deg", temperature, 1.0, "F"},
+    {"degree", temperature, 1.0, "C"},
+    {"degree", temperature, 1.0, "F"},
+    {"degrees", temperature, 1.0, "C"},
+    {"degrees", temperature, 1.0, "F"},
+    {"krpm", speed, 1000.0, "rpm"},
+    {"k", speed, 1000.0, "rpm"},
+    {"psig", pressure, 1.0, "psi"},
+    {"barg", pressure, 1.0, "bar"},
+    {"bar(g)", pressure, 1.0, "bar"},
+    {"'", length, 1.0, "ft"},
+    {"''", length, 1.0, "in"},
+    {"'", angle, 1.0 / 60.0, "deg"},
 };
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
@@ -119,7 +137,8 @@ std::optional<std::string> without_lookalikes(const std::string& normal) {
 }
 
 // The numbers of "10' 3"", "1 ft 3 in", "103 deg 30'": two numbers with the given words after them.
-std::optional<std::pair<double, double>> two_steps(std::string_view normal, std::string_view first, std::string_view second) {
+std::optional<std::pair<double, double>> two_steps(std::string_view normal, std::string_view first,
+                                                   std::string_view second) {
   const Number a = scan_number(normal);
   if (!a.why.empty() || !a.rest.starts_with(first)) return std::nullopt;
   const Number b = scan_number(a.rest.substr(first.size()));
@@ -135,8 +154,8 @@ std::string lower_case(std::string text) {
 std::optional<std::string> feet_or_minutes(const std::string& typed_text) {
   const std::string normal = lower_case(typed_text);
   using Words = std::pair<const char*, const char*>;
-  for (const auto& [first, second] : {Words("'", "\""), Words("'", "''"), Words("'", ""), Words("'", "in"), Words("ft", "in"),
-                                      Words("ft", "\""), Words("feet", "inches")}) {
+  for (const auto& [first, second] : {Words("'", "\""), Words("'", "''"), Words("'", ""), Words("'", "in"),
+                                      Words("ft", "in"), Words("ft", "\""), Words("feet", "inches")}) {
     if (const auto f = two_steps(normal, first, second)) return plain_number(12.0 * f->first + f->second) + " in";
   }
   for (const char* word : {"deg", "degrees"}) {
@@ -156,7 +175,8 @@ std::string_view without_joint(std::string_view piece) {
 // Two readable quantities one after the other.
 std::vector<std::string> split_in_two(const std::string& normal, const Reader& reader) {
   for (std::size_t i = 1; i < normal.size(); ++i) {
-    const bool starts_number = is_digit(normal[i]) && !is_digit(normal[i - 1]) && normal[i - 1] != '.' && normal[i - 1] != ',';
+    const bool starts_number =
+        is_digit(normal[i]) && !is_digit(normal[i - 1]) && normal[i - 1] != '.' && normal[i - 1] != ',';
     if (!starts_number) continue;
     const auto a = reader(std::string(without_joint(std::string_view(normal).substr(0, i))));
     if (!a) continue;
@@ -212,19 +232,32 @@ Doubt doubt_unknown(const std::string& normal, std::optional<Dimension> expected
 
 std::vector<const char*> usual_units(Dimension dimension) {
   switch (dimension) {
-    case length: return {"mm", "in", "thou"};
-    case area: return {"cm2", "mm2", "in2"};
-    case volume: return {"cm3", "in3"};
-    case angle: return {"deg"};
-    case mass: return {"g", "oz"};
-    case pressure: return {"psi", "bar", "kPa"};
-    case force: return {"N", "kN", "lbf"};
-    case power: return {"kW", "hp", "PS"};
-    case speed: return {"rpm"};
-    case velocity: return {"m/s", "ft/min"};
-    case temperature: return {"C", "F", "K"};
-    case share: return {"%"};
-    case count: return {};
+    case length:
+      return {"mm", "in", "thou"};
+    case area:
+      return {"cm2", "mm2", "in2"};
+    case volume:
+      return {"cm3", "in3"};
+    case angle:
+      return {"deg"};
+    case mass:
+      return {"g", "oz"};
+    case pressure:
+      return {"psi", "bar", "kPa"};
+    case force:
+      return {"N", "kN", "lbf"};
+    case power:
+      return {"kW", "hp", "PS"};
+    case speed:
+      return {"rpm"};
+    case velocity:
+      return {"m/s", "ft/min"};
+    case temperature:
+      return {"C", "F", "K"};
+    case share:
+      return {"%"};
+    case count:
+      return {};
   }
   return {};
 }

@@ -84,8 +84,9 @@ std::optional<std::string> normal_form(std::string_view text, std::string& why) 
     } else if (c.code >= 0x20 && c.code < 0x7F) {
       out += static_cast<char>(c.code);
     } else {
-      why = c.code < 0x20 || c.code == 0x7F ? "has a control character in it"
-                                            : "has a character in it that no quantity has: " + quoted(text.substr(0, c.size));
+      why = c.code < 0x20 || c.code == 0x7F
+                ? "has a control character in it"
+                : "has a character in it that no quantity has: " + quoted(text.substr(0, c.size));
       return std::nullopt;
     }
     text.remove_prefix(c.size);
@@ -104,7 +105,8 @@ std::string quoted(std::string_view text) {
     // Invisible and direction-changing characters would let a message lie about what was typed.
     const bool hidden = c.size == 0 || c.code < 0x20 || (c.code >= 0x7F && c.code < 0xA0) || c.code == 0xAD ||
                         (c.code >= 0x200B && c.code <= 0x200F) || (c.code >= 0x2028 && c.code <= 0x202E) ||
-                        (c.code >= 0x2060 && c.code <= 0x206F) || c.code == 0xFEFF || (c.code >= 0x300 && c.code < 0x370);
+                        (c.code >= 0x2060 && c.code <= 0x206F) || c.code == 0xFEFF ||
+                        (c.code >= 0x300 && c.code < 0x370);
     if (hidden) {
       out += escaped(text.substr(0, size));
     } else {

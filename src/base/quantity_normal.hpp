@@ -1,5 +1,6 @@
 #pragma once
-// The bytes of a typed quantity brought to a few plain ASCII characters, so that the grammar need not know about phones.
+// The bytes of a typed quantity brought to a few plain ASCII characters, so that the grammar need not know about
+// phones.
 
 #include <optional>
 #include <string>

@@ -29,8 +29,9 @@ std::string_view take_digits(std::string_view& s) {
 // Digits, marks, and narrow blanks between digits.
 std::string_view take_numeral(std::string_view& s) {
   std::size_t n = 0;
-  while (n < s.size() && (is_digit(s[n]) || is_mark(s[n]) ||
-                          (s[n] == group_blank && n > 0 && is_digit(s[n - 1]) && n + 1 < s.size() && is_digit(s[n + 1])))) {
+  while (n < s.size() &&
+         (is_digit(s[n]) || is_mark(s[n]) ||
+          (s[n] == group_blank && n > 0 && is_digit(s[n - 1]) && n + 1 < s.size() && is_digit(s[n + 1])))) {
     ++n;
   }
   const std::string_view numeral = s.substr(0, n);
@@ -126,14 +127,17 @@ void take_numeral_value(Number& n, std::string_view numeral) {
   if (numeral.find(group_blank) != std::string_view::npos) {
     const std::size_t at = std::min(numeral.find_first_of(".,"), numeral.size());
     std::string joined = without(numeral, std::string_view(&group_blank, 1));
-    if (std::count_if(numeral.begin(), numeral.end(), is_mark) > 1) return doubt(n, "has blanks and several points in it");
-    if (!is_grouped(numeral.substr(0, at), group_blank)) return doubt(n, "has a blank in its number", {decimal_text(joined)});
+    if (std::count_if(numeral.begin(), numeral.end(), is_mark) > 1)
+      return doubt(n, "has blanks and several points in it");
+    if (!is_grouped(numeral.substr(0, at), group_blank))
+      return doubt(n, "has a blank in its number", {decimal_text(joined)});
     return take_decimal(n, joined);
   }
   const auto marks = std::count_if(numeral.begin(), numeral.end(), is_mark);
   if (marks > 1) return take_several_marks(n, numeral);
   take_decimal(n, std::string(numeral));
-  if (is_grouped(numeral, ',')) doubt(n, "may have a decimal comma or parted thousands", {n.text, decimal_text(without(numeral, ","))});
+  if (is_grouped(numeral, ','))
+    doubt(n, "may have a decimal comma or parted thousands", {n.text, decimal_text(without(numeral, ","))});
   if (is_grouped(numeral, '.')) n.if_coarse = {three_places(numeral), decimal_text(without(numeral, "."))};
 }
 
@@ -181,10 +185,12 @@ void take_fraction_value(Number& n, std::string_view whole, const Fraction& f) {
   const std::string_view after = skip_blanks(n.rest);
   if (bottom == 0.0) return doubt(n, "divides by nothing");
   if (f.bottom.size() > 4 || f.top.size() > 6) return doubt(n, "has a fraction that no rule shows");
-  if (after.size() > 1 && after[0] == '/' && is_digit(skip_blanks(after.substr(1)).empty() ? ' ' : skip_blanks(after.substr(1))[0])) {
+  if (after.size() > 1 && after[0] == '/' &&
+      is_digit(skip_blanks(after.substr(1)).empty() ? ' ' : skip_blanks(after.substr(1))[0])) {
     return doubt(n, "has two fraction bars");
   }
-  if (whole.empty() && top >= bottom) return doubt(n, "is a fraction of one or more; a blank may be missing", improper_meanings(f));
+  if (whole.empty() && top >= bottom)
+    return doubt(n, "is a fraction of one or more; a blank may be missing", improper_meanings(f));
   if (top >= bottom) {
     return doubt(n, "has a fraction of one or more after a whole number",
                  {mixed_text(w + std::floor(top / bottom), std::fmod(top, bottom), bottom)});
@@ -251,7 +257,8 @@ void take_second(Number& n, std::string_view numeral) {
   const std::string joined = std::string(numeral) + std::string(second);
   const bool clear = n.why.empty() && std::count_if(joined.begin(), joined.end(), is_mark) <= 1 &&
                      joined.find(group_blank) == std::string::npos;
-  doubt(n, "has a blank in its number, or is two", clear ? std::vector{decimal_text(joined)} : std::vector<std::string>{});
+  doubt(n, "has a blank in its number, or is two",
+        clear ? std::vector{decimal_text(joined)} : std::vector<std::string>{});
 }
 
 // "1e3": a power of ten, written out.
@@ -286,7 +293,8 @@ std::string plain_number(double value) {
   const int magnitude = static_cast<int>(std::floor(std::log10(std::abs(value))));
   std::array<char, 400> buffer{};
   const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed,
-                                 std::clamp(11 - magnitude, 0, 60)).ptr;
+                                 std::clamp(11 - magnitude, 0, 60))
+                       .ptr;
   std::string out(buffer.data(), end);
   if (out.find('.') != std::string::npos) {
     while (out.back() == '0') out.pop_back();

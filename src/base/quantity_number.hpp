@@ -9,15 +9,15 @@ namespace portwright::base::typed {
 
 /// A number at the head of a normal form (see normal_form).
 struct Number {
-  double value = 0.0;               ///< with its sign
-  double step = 1.0;                ///< worth of one in the last digit, or of the smallest fraction
-  std::string text;                 ///< as it would be typed without doubt: "-1250", "1 3/16"
-  std::string_view rest;            ///< what follows, trimmed
-  std::string why;                  ///< why it cannot be taken; empty when it can
-  std::vector<std::string> meant;   ///< number texts that a doubtful one could mean
+  double value = 0.0;                  ///< with its sign
+  double step = 1.0;                   ///< worth of one in the last digit, or of the smallest fraction
+  std::string text;                    ///< as it would be typed without doubt: "-1250", "1 3/16"
+  std::string_view rest;               ///< what follows, trimmed
+  std::string why;                     ///< why it cannot be taken; empty when it can
+  std::vector<std::string> meant;      ///< number texts that a doubtful one could mean
   std::vector<std::string> if_coarse;  ///< the same, doubtful only before a unit that nobody reads to three places
-  bool inches_only = false;         ///< "1-3/16": a mixed fraction in inches, a span in all else
-  bool signless_pair = false;       ///< `meant` are two quantities, not two readings of one
+  bool inches_only = false;            ///< "1-3/16": a mixed fraction in inches, a span in all else
+  bool signless_pair = false;          ///< `meant` are two quantities, not two readings of one
 };
 
 /// Reads the number at the head; `rest` is set also when the number is doubtful, as far as it was understood.

@@ -48,8 +48,8 @@ std::optional<std::string> read_back(const std::string& text, std::optional<Dime
 
 tl::unexpected<Error> refuse_unknown(const std::string& normal, const Asked& asked) {
   if (!asked.look_for_meanings) return refuse("cannot be read");
-  typed::Doubt doubt = typed::doubt_unknown(
-      normal, asked.kind, [&](const std::string& text) { return read_back(text, asked.kind); });
+  typed::Doubt doubt =
+      typed::doubt_unknown(normal, asked.kind, [&](const std::string& text) { return read_back(text, asked.kind); });
   return refuse(std::move(doubt.why), std::move(doubt.readings), std::move(doubt.hint));
 }
 
@@ -77,7 +77,8 @@ tl::unexpected<Error> refuse_kind(const Number& number, const Unit& unit, Dimens
 // The unit after a number: null for a plain number. Fails when it is unknown, doubtful, or of another kind.
 Result<const Unit*> read_unit(const std::string& normal, const Number& number, const Asked& asked) {
   if (number.rest.empty()) return nullptr;
-  if (auto doubt = typed::doubtful_unit(number.text, number.value, number.rest, asked.kind); doubt && number.why.empty()) {
+  if (auto doubt = typed::doubtful_unit(number.text, number.value, number.rest, asked.kind);
+      doubt && number.why.empty()) {
     return refuse(std::move(doubt->why), std::move(doubt->readings), std::move(doubt->hint));
   }
   const bool sign_first = number.rest.front() == '^';
@@ -121,7 +122,8 @@ tl::unexpected<Error> refuse_bare(const Number& number, std::string_view toleran
       if (!tolerance.empty()) readings.back() += " +- " + std::string(tolerance);
     }
   }
-  return refuse("has no unit", std::move(readings), kind ? typed::usual_units_text(*kind) : "write the unit after the number");
+  return refuse("has no unit", std::move(readings),
+                kind ? typed::usual_units_text(*kind) : "write the unit after the number");
 }
 
 // A share of one or more without its sign may be percent.
@@ -145,14 +147,16 @@ Quantity in_si(const Number& number, const Unit* unit) {
 }
 
 Result<Quantity> finished(Quantity quantity) {
-  const bool below_zero = quantity.unit != nullptr && quantity.unit->dimension == Dimension::temperature && quantity.si < 0.0;
+  const bool below_zero =
+      quantity.unit != nullptr && quantity.unit->dimension == Dimension::temperature && quantity.si < 0.0;
   if (below_zero) return refuse("is below the absolute zero", {}, "", ErrorCode::out_of_range);
   return quantity;
 }
 
 Result<Quantity> read_single(const std::string& normal, const Asked& asked) {
   const Number number = typed::scan_number(normal);
-  if (number.text.empty() && number.meant.empty() && number.rest == typed::trimmed(normal)) return refuse_unknown(normal, asked);
+  if (number.text.empty() && number.meant.empty() && number.rest == typed::trimmed(normal))
+    return refuse_unknown(normal, asked);
   const auto unit = read_unit(normal, number, asked);
   if (!unit) return tl::unexpected(unit.error());
   if (auto fine = check_value(number, *unit, {}, asked); !fine) return tl::unexpected(fine.error());
@@ -173,8 +177,10 @@ Result<void> check_tolerance(const Number& value, const Unit* unit, const Number
     return refuse("has a tolerance that may have a decimal point or parted thousands", std::move(readings));
   }
   if (tolerance.value < 0.0) return refuse("has a negative tolerance", {whole(tolerance.text.substr(1))});
-  if (tolerance.value == 0.0) return refuse("has a tolerance of nothing", {}, "no reading is exact; leave the tolerance out");
-  if (tolerance.value > largest_number) return refuse("has a tolerance larger than anything on a saw", {}, "", ErrorCode::out_of_range);
+  if (tolerance.value == 0.0)
+    return refuse("has a tolerance of nothing", {}, "no reading is exact; leave the tolerance out");
+  if (tolerance.value > largest_number)
+    return refuse("has a tolerance larger than anything on a saw", {}, "", ErrorCode::out_of_range);
   return {};
 }
 
@@ -234,7 +240,8 @@ Result<Quantity> read_text(std::string_view text, std::optional<Dimension> kind)
   std::string why;
   const auto normal = typed::normal_form(text, why);
   if (!normal) return refuse(std::move(why));
-  if (normal->empty()) return refuse("is empty", {}, kind ? typed::usual_units_text(*kind) : "write a number and its unit");
+  if (normal->empty())
+    return refuse("is empty", {}, kind ? typed::usual_units_text(*kind) : "write a number and its unit");
   auto quantity = read_normal(*normal, {kind, true});
   if (!quantity) sift(quantity.error().readings, kind);
   return quantity;

@@ -5,24 +5,32 @@ namespace {
 
 constexpr Argument file{"FILE", true, "saw file; - is standard input", Offers::files, {}, false};
 const Option cuts{"--cuts", "", "TEXT", "cuts to try, in order, parted by semicolons", {}, Offers::nothing};
-const Option rpm{"--rpm", "", "N", "speed for what depends on it; else the in-cut reading, else 9000", {}, Offers::nothing};
+const Option rpm{"--rpm",        "", "N", "speed for what depends on it; else the in-cut reading, else 9000", {},
+                 Offers::nothing};
 const Option paper{"--paper", "", "PAPER", "paper to print on (A4)", {"A4", "Letter"}, Offers::words};
 
 Option output(std::string_view doc) { return {"--output", "-o", "FILE", doc, {}, Offers::files}; }
 
 Command study_command() {
-  return {"study",
-          "what a saw is, what a cut would make of it, and what is left",
-          "Every figure that the readings allow, with its 95 % range; limits held against them; the reading to take next. "
-          "With --cuts each figure stands three times: stock, what-if, change.",
-          {file},
-          {cuts, rpm,
-           {"--all", "", "", "every figure, by its id, not only the page of a builder", {}, Offers::nothing},
-           {"--fail-on", "", "STATE", "exit with 3 when a finding is this bad or worse", {"caution", "stop"}, Offers::words}},
-          {{"portwright study larch.saw.toml", "the saw as it was read"},
-           {"portwright study larch.saw.toml --cuts \"gasket out; roof exhaust +0.5 mm\"", "what these two cuts would do"},
-           {"portwright study - --json < larch.saw.toml", "the same for another program"}},
-          false};
+  return {
+      "study",
+      "what a saw is, what a cut would make of it, and what is left",
+      "Every figure that the readings allow, with its 95 % range; limits held against them; the reading to take next. "
+      "With --cuts each figure stands three times: stock, what-if, change.",
+      {file},
+      {cuts,
+       rpm,
+       {"--all", "", "", "every figure, by its id, not only the page of a builder", {}, Offers::nothing},
+       {"--fail-on",
+        "",
+        "STATE",
+        "exit with 3 when a finding is this bad or worse",
+        {"caution", "stop"},
+        Offers::words}},
+      {{"portwright study larch.saw.toml", "the saw as it was read"},
+       {"portwright study larch.saw.toml --cuts \"gasket out; roof exhaust +0.5 mm\"", "what these two cuts would do"},
+       {"portwright study - --json < larch.saw.toml", "the same for another program"}},
+      false};
 }
 
 Command why_command() {
@@ -39,7 +47,8 @@ Command why_command() {
 Command check_command() {
   return {"check",
           "whether the readings agree with each other",
-          "Edges read by degree wheel and by height are held against each other through stroke and rod. Of two readings that "
+          "Edges read by degree wheel and by height are held against each other through stroke and rod. Of two "
+          "readings that "
           "contradict each other neither is dropped.",
           {file},
           {{"--all", "", "", "every reading as it was understood", {}, Offers::nothing}},
@@ -49,41 +58,48 @@ Command check_command() {
 }
 
 Command compare_command() {
-  return {"compare",
-          "two saws, or two cut lists of one saw",
-          "One saw is drawn from the same samples on both sides, so that a difference has its own, narrower range.",
-          {file, {"FILE_B", false, "second saw; missing: the same saw", Offers::files, {}, false}},
-          {cuts, {"--cuts-b", "", "TEXT", "cuts of the second case", {}, Offers::nothing}, rpm,
-           {"--all", "", "", "every figure, also those that are alike", {}, Offers::nothing}},
-          {{"portwright compare larch.saw.toml alder.saw.toml", "two saws"},
-           {"portwright compare larch.saw.toml --cuts \"base -1 mm\" --cuts-b \"band -1 mm\"", "two ways to cut one saw"}},
-          false};
+  return {
+      "compare",
+      "two saws, or two cut lists of one saw",
+      "One saw is drawn from the same samples on both sides, so that a difference has its own, narrower range.",
+      {file, {"FILE_B", false, "second saw; missing: the same saw", Offers::files, {}, false}},
+      {cuts,
+       {"--cuts-b", "", "TEXT", "cuts of the second case", {}, Offers::nothing},
+       rpm,
+       {"--all", "", "", "every figure, also those that are alike", {}, Offers::nothing}},
+      {{"portwright compare larch.saw.toml alder.saw.toml", "two saws"},
+       {"portwright compare larch.saw.toml --cuts \"base -1 mm\" --cuts-b \"band -1 mm\"", "two ways to cut one saw"}},
+      false};
 }
 
 Command edge_command() {
-  return {"edge",
-          "one edge in all its forms: degrees, duration, mm, thou; before and after a cut",
-          "--at moves the edge in thought. A bare angle is where the port opens; other forms say so: \"duration 160 deg\", "
-          "\"closes 258 deg\", \"drop 24.5 mm\" below the crown edge's place at TDC, \"height 36.5 mm\" above the base face. What could mean two "
-          "things is asked about.",
-          {file, {"PORT", true, "name of the port", Offers::nothing, {}, false}},
-          {{"--edge", "", "EDGE", "which edge; else the one that opens the port", {"roof", "floor"}, Offers::words},
-           {"--at", "", "PLACE", "where the edge would be, before the cuts", {}, Offers::nothing},
-           cuts},
-          {{"portwright edge larch.saw.toml exhaust", "the roof as it was read"},
-           {"portwright edge larch.saw.toml exhaust --at \"98 deg\"", "how far to raise it to open at 98"},
-           {"portwright edge larch.saw.toml exhaust --at \"98 deg\" --cuts \"base -0.5 mm\"", "and what a base cut makes of that"}},
-          false};
+  return {
+      "edge",
+      "one edge in all its forms: degrees, duration, mm, thou; before and after a cut",
+      "--at moves the edge in thought. A bare angle is where the port opens; other forms say so: \"duration 160 deg\", "
+      "\"closes 258 deg\", \"drop 24.5 mm\" below the crown edge's place at TDC, \"height 36.5 mm\" above the base "
+      "face. What could mean two "
+      "things is asked about.",
+      {file, {"PORT", true, "name of the port", Offers::nothing, {}, false}},
+      {{"--edge", "", "EDGE", "which edge; else the one that opens the port", {"roof", "floor"}, Offers::words},
+       {"--at", "", "PLACE", "where the edge would be, before the cuts", {}, Offers::nothing},
+       cuts},
+      {{"portwright edge larch.saw.toml exhaust", "the roof as it was read"},
+       {"portwright edge larch.saw.toml exhaust --at \"98 deg\"", "how far to raise it to open at 98"},
+       {"portwright edge larch.saw.toml exhaust --at \"98 deg\" --cuts \"base -0.5 mm\"",
+        "and what a base cut makes of that"}},
+      false};
 }
 
 Command units_command() {
-  return {"units",
-          "a typed quantity in every unit of its kind",
-          "",
-          {{"TEXT", true, "number and unit, as in a saw file", Offers::nothing, {}, true}},
-          {},
-          {{"portwright units 47 thou", "in mm, in, and the rest"}, {"portwright units \"1 3/16 in\"", "fractions too"}},
-          false};
+  return {
+      "units",
+      "a typed quantity in every unit of its kind",
+      "",
+      {{"TEXT", true, "number and unit, as in a saw file", Offers::nothing, {}, true}},
+      {},
+      {{"portwright units 47 thou", "in mm, in, and the rest"}, {"portwright units \"1 3/16 in\"", "fractions too"}},
+      false};
 }
 
 Command new_command() {
@@ -112,11 +128,19 @@ Command map_command() {
 Command template_command() {
   return {"template",
           "paper to wrap into the bore and mark the cut by, at true scale (PDF)",
-          "Two bars on every page prove the scale with your own ruler. Give their lengths as measured with --printer, and the next "
+          "Two bars on every page prove the scale with your own ruler. Give their lengths as measured with --printer, "
+          "and the next "
           "print is true.",
           {file},
-          {output("where to write it; - is standard output"), cuts, paper,
-           {"--printer", "", "X,Y", "lengths of the bars across and along, as measured: \"99.2 mm, 99.6 mm\"", {}, Offers::nothing},
+          {output("where to write it; - is standard output"),
+           cuts,
+           paper,
+           {"--printer",
+            "",
+            "X,Y",
+            "lengths of the bars across and along, as measured: \"99.2 mm, 99.6 mm\"",
+            {},
+            Offers::nothing},
            {"--paper-thickness", "", "LENGTH", "of the paper: it lies inside the bore", {}, Offers::nothing}},
           {{"portwright template larch.saw.toml --cuts \"roof exhaust +1 mm\" -o t.pdf", "a template for one cut"}},
           false};
@@ -133,12 +157,9 @@ Command measuring_sheet_command() {
 }
 
 Command completion_command() {
-  return {"completion",
-          "completion for a shell",
-          "",
-          {{"SHELL", true, "bash or zsh", Offers::words, {"bash", "zsh"}, false}},
-          {},
-          {{"source <(portwright completion bash)", "for this shell"}},
+  return {"completion", "completion for a shell",
+          "",           {{"SHELL", true, "bash or zsh", Offers::words, {"bash", "zsh"}, false}},
+          {},           {{"source <(portwright completion bash)", "for this shell"}},
           false};
 }
 
@@ -159,16 +180,22 @@ Command schema_command() {
 }  // namespace
 
 const std::vector<Command>& commands() {
-  static const std::vector<Command> all = {study_command(), why_command(),      check_command(),           compare_command(),    edge_command(),
-                                           units_command(), new_command(),      map_command(),             template_command(),   measuring_sheet_command(),
-                                           completion_command(), man_command(), schema_command()};
+  static const std::vector<Command> all = {
+      study_command(),      why_command(), check_command(), compare_command(),  edge_command(),
+      units_command(),      new_command(), map_command(),   template_command(), measuring_sheet_command(),
+      completion_command(), man_command(), schema_command()};
   return all;
 }
 
 const std::vector<Option>& common_options() {
   static const std::vector<Option> all = {
       {"--json", "", "", "the answer as JSON (docs/schema); errors too", {}, Offers::nothing},
-      {"--units", "", "STYLE", "shop: thou beside mm, psi, cc; metric: mm, bar, cm\u00B3", {"shop", "metric"}, Offers::words},
+      {"--units",
+       "",
+       "STYLE",
+       "shop: thou beside mm, psi, cc; metric: mm, bar, cm\u00B3",
+       {"shop", "metric"},
+       Offers::words},
       {"--help", "-h", "", "this help", {}, Offers::nothing},
   };
   return all;

@@ -11,21 +11,21 @@ namespace portwright::cli {
 enum class Offers { nothing, files, words };
 
 struct Option {
-  std::string_view name;        ///< "--cuts"
-  std::string_view letter;      ///< "-o", or empty
-  std::string_view value;       ///< word for its value in help; empty: a flag
-  std::string_view doc;         ///< one sentence, no full stop
+  std::string_view name;                  ///< "--cuts"
+  std::string_view letter;                ///< "-o", or empty
+  std::string_view value;                 ///< word for its value in help; empty: a flag
+  std::string_view doc;                   ///< one sentence, no full stop
   std::vector<std::string_view> choices;  ///< the only values, if there are few
   Offers offers = Offers::nothing;
 };
 
 struct Argument {
-  std::string_view name;   ///< "FILE"
+  std::string_view name;  ///< "FILE"
   bool required = true;
   std::string_view doc;
   Offers offers = Offers::nothing;
   std::vector<std::string_view> choices;
-  bool many = false;       ///< takes all words that are left, joined by blanks
+  bool many = false;  ///< takes all words that are left, joined by blanks
 };
 
 struct Example {
@@ -40,7 +40,7 @@ struct Command {
   std::vector<Argument> arguments;
   std::vector<Option> options;
   std::vector<Example> examples;
-  bool hidden = false;       ///< for work on the program itself
+  bool hidden = false;  ///< for work on the program itself
 };
 
 /// Every command, in the order of the work.

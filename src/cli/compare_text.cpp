@@ -29,10 +29,13 @@ void rules(Page& page, const wire::CompareAnswer& answer) {
   if (answer.findings.empty()) return;
   page.heading("Findings", left("A", 12) + left("B", 12));
   for (const wire::ComparedFinding& finding : answer.findings) {
-    const auto figure = std::find_if(answer.figures.begin(), answer.figures.end(), [&](const auto& f) { return f.id == finding.figure; });
+    const auto figure = std::find_if(answer.figures.begin(), answer.figures.end(),
+                                     [&](const auto& f) { return f.id == finding.figure; });
     const std::string label = figure == answer.figures.end() ? finding.figure : figure->label;
     const auto ink = [](const std::optional<study::State>& state) { return state ? ink_of(*state) : Ink::faint; };
-    page.line({{"  " + left(label, page_width - 26), Ink::plain}, {left(state_text(finding.a), 12), ink(finding.a)}, {left(state_text(finding.b), 12), ink(finding.b)}});
+    page.line({{"  " + left(label, page_width - 26), Ink::plain},
+               {left(state_text(finding.a), 12), ink(finding.a)},
+               {left(state_text(finding.b), 12), ink(finding.b)}});
   }
 }
 
@@ -53,10 +56,14 @@ std::vector<const study::Compared*> chosen(const wire::CompareAnswer& answer, bo
 }
 
 void one_row(Page& page, const study::Compared& row) {
-  const auto text = [](const std::string& value) { return value.empty() ? std::string("\u2014") : value.substr(0, value.find(" (")); };
+  const auto text = [](const std::string& value) {
+    return value.empty() ? std::string("\u2014") : value.substr(0, value.find(" ("));
+  };
   const std::string change = !row.a || !row.b ? "" : row.distinguishable ? row.text_change : "not told apart";
   const auto labels = wrap(row.label, label_width - 2);
-  page.line({{"  " + left(labels.front(), label_width - 2), Ink::plain}, {right(text(row.text_a), value_width - 1), Ink::faint}, {right(text(row.text_b), value_width - 1), Ink::plain},
+  page.line({{"  " + left(labels.front(), label_width - 2), Ink::plain},
+             {right(text(row.text_a), value_width - 1), Ink::faint},
+             {right(text(row.text_b), value_width - 1), Ink::plain},
              {right(change, change_width + 2), row.distinguishable ? Ink::changed : Ink::plain}});
   for (std::size_t i = 1; i < labels.size(); ++i) page.line("    " + labels[i]);
 }
@@ -69,10 +76,13 @@ std::string compare_text(const wire::CompareAnswer& answer, const Setting& setti
   page.rule();
   bad_readings(page, answer.head.errors);
   std::size_t alike = 0, waiting = 0;
-  page.heading("What differs", right("A", value_width - 3) + right("B", value_width - 1) + right("B less A", change_width + 2));
+  page.heading("What differs",
+               right("A", value_width - 3) + right("B", value_width - 1) + right("B less A", change_width + 2));
   for (const study::Compared* row : chosen(answer, setting.all)) {
-    if (setting.all || row->distinguishable) one_row(page, *row);
-    else ++(row->a && row->b ? alike : waiting);
+    if (setting.all || row->distinguishable)
+      one_row(page, *row);
+    else
+      ++(row->a && row->b ? alike : waiting);
   }
   page.line();
   std::string rest = std::to_string(alike) + " others are not told apart";

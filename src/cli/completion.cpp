@@ -35,9 +35,12 @@ std::string bash_offer(Offers offers, const std::vector<std::string_view>& choic
 std::string quoted(std::string_view text) {
   std::string out;
   for (const char c : text) {
-    if (c == '\'') out += "'\\''";
-    else if (c == '[' || c == ']' || c == ':') out += std::string("\\") + c;
-    else out += c;
+    if (c == '\'')
+      out += "'\\''";
+    else if (c == '[' || c == ']' || c == ':')
+      out += std::string("\\") + c;
+    else
+      out += c;
   }
   return out;
 }
@@ -50,8 +53,10 @@ std::string zsh_offer(Offers offers, const std::vector<std::string_view>& choice
 
 std::string zsh_option(const Option& option) {
   std::string out = "'";
-  if (!option.letter.empty()) out = '{' + std::string(option.letter) + ',' + std::string(option.name) + "}'";
-  else out += option.name;
+  if (!option.letter.empty())
+    out = '{' + std::string(option.letter) + ',' + std::string(option.name) + "}'";
+  else
+    out += option.name;
   out += '[' + quoted(option.doc) + ']';
   if (!option.value.empty()) out += ':' + quoted(option.value) + ':' + zsh_offer(option.offers, option.choices);
   return out + '\'';
@@ -62,7 +67,8 @@ std::string zsh_option(const Option& option) {
 std::string bash_completion() {
   std::string out = "# bash completion of portwright; made by: portwright completion bash\n_portwright() {\n";
   out += "  local cur=${COMP_WORDS[COMP_CWORD]} prev=${COMP_WORDS[COMP_CWORD-1]}\n  if [ \"$COMP_CWORD\" = 1 ]; then\n";
-  out += "    COMPREPLY=( $(compgen -W \"" + command_words() + " --help --version\" -- \"$cur\") )\n    return\n  fi\n  case ${COMP_WORDS[1]} in\n";
+  out += "    COMPREPLY=( $(compgen -W \"" + command_words() +
+         " --help --version\" -- \"$cur\") )\n    return\n  fi\n  case ${COMP_WORDS[1]} in\n";
   for (const Command& command : commands()) {
     if (command.hidden) continue;
     std::string names, after;
@@ -70,32 +76,41 @@ std::string bash_completion() {
       names += (names.empty() ? "" : " ") + std::string(option.name);
       if (option.value.empty()) continue;
       const std::string letter = option.letter.empty() ? "" : '|' + std::string(option.letter);
-      after += "        " + std::string(option.name) + letter + ") " + bash_offer(option.offers, option.choices) + "; return ;;\n";
+      after += "        " + std::string(option.name) + letter + ") " + bash_offer(option.offers, option.choices) +
+               "; return ;;\n";
     }
     out += "    " + std::string(command.name) + ")\n      case $prev in\n" + after + "      esac\n";
     out += "      case $cur in\n        -*) COMPREPLY=( $(compgen -W \"" + names + "\" -- \"$cur\") ) ;;\n        *) ";
     const bool takes = !command.arguments.empty();
-    out += (takes ? bash_offer(command.arguments.front().offers, command.arguments.front().choices) : "COMPREPLY=()") + " ;;\n      esac ;;\n";
+    out += (takes ? bash_offer(command.arguments.front().offers, command.arguments.front().choices) : "COMPREPLY=()") +
+           " ;;\n      esac ;;\n";
   }
   return out + "  esac\n}\ncomplete -o filenames -F _portwright portwright\n";
 }
 
 std::string zsh_completion() {
-  std::string out = "#compdef portwright\n# zsh completion of portwright; made by: portwright completion zsh\n_portwright() {\n  local -a commands\n  commands=(\n";
+  std::string out =
+      "#compdef portwright\n# zsh completion of portwright; made by: portwright completion zsh\n_portwright() {\n  "
+      "local -a commands\n  commands=(\n";
   for (const Command& command : commands())
     if (!command.hidden) out += "    '" + std::string(command.name) + ':' + quoted(command.summary) + "'\n";
-  out += "  )\n  if (( CURRENT == 2 )); then\n    _describe command commands\n    return\n  fi\n  local command=${words[2]}\n  shift words\n  (( CURRENT-- ))\n  case $command in\n";
+  out +=
+      "  )\n  if (( CURRENT == 2 )); then\n    _describe command commands\n    return\n  fi\n  local "
+      "command=${words[2]}\n  shift words\n  (( CURRENT-- ))\n  case $command in\n";
   for (const Command& command : commands()) {
     if (command.hidden) continue;
     out += "    " + std::string(command.name) + ")\n      _arguments";
     for (const Option& option : options_of(command)) out += " \\\n        " + zsh_option(option);
     for (const Argument& argument : command.arguments) {
       const std::string place = argument.many ? "*" : "";
-      out += " \\\n        '" + place + (argument.required || argument.many ? ":" : "::") + quoted(argument.name) + ':' + zsh_offer(argument.offers, argument.choices) + '\'';
+      out += " \\\n        '" + place + (argument.required || argument.many ? ":" : "::") + quoted(argument.name) +
+             ':' + zsh_offer(argument.offers, argument.choices) + '\'';
     }
     out += " ;;\n";
   }
-  return out + "  esac\n}\nif [ \"$funcstack[1]\" = \"_portwright\" ]; then _portwright \"$@\"; else compdef _portwright portwright; fi\n";
+  return out +
+         "  esac\n}\nif [ \"$funcstack[1]\" = \"_portwright\" ]; then _portwright \"$@\"; else compdef _portwright "
+         "portwright; fi\n";
 }
 
 }  // namespace portwright::cli

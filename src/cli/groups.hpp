@@ -17,6 +17,7 @@ struct Group {
 [[nodiscard]] std::span<const Group> groups();
 
 /// Figures of a group in its order.
-[[nodiscard]] std::vector<const study::Figure*> members(const Group& group, const std::vector<study::Figure>& figures, const std::vector<wire::Port>& ports);
+[[nodiscard]] std::vector<const study::Figure*> members(const Group& group, const std::vector<study::Figure>& figures,
+                                                        const std::vector<wire::Port>& ports);
 
 }  // namespace portwright::cli

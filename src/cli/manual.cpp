@@ -20,7 +20,8 @@ constexpr const char* tagline = "figures, margins and cuts of a two-stroke saw e
 
 std::string usage_line(const Command& command) {
   std::string out = "portwright " + std::string(command.name);
-  for (const Argument& argument : command.arguments) out += argument.required ? ' ' + std::string(argument.name) : " [" + std::string(argument.name) + ']';
+  for (const Argument& argument : command.arguments)
+    out += argument.required ? ' ' + std::string(argument.name) : " [" + std::string(argument.name) + ']';
   return out + " [options]";
 }
 
@@ -47,26 +48,33 @@ void examples(Page& page, const std::vector<Example>& all) {
 
 void options(Page& page, const std::vector<Option>& all) {
   constexpr std::size_t width = 26;
-  for (const Option& option : all) page.paragraph({"  " + left(option_words(option), width) + ' ', Ink::plain}, option_doc(option));
+  for (const Option& option : all)
+    page.paragraph({"  " + left(option_words(option), width) + ' ', Ink::plain}, option_doc(option));
 }
 
 // Text inside troff: a leading point or quote would be a request, a hyphen a soft one.
 std::string troff(std::string_view text) {
   std::string out;
   for (const char c : text) {
-    if (c == '\\') out += "\\e";
-    else if (c == '-') out += "\\-";
-    else out += c;
+    if (c == '\\')
+      out += "\\e";
+    else if (c == '-')
+      out += "\\-";
+    else
+      out += c;
   }
   return !out.empty() && (out[0] == '.' || out[0] == '\'') ? "\\&" + out : out;
 }
 
-void man_option(std::string& out, const Option& option) { out += ".TP\n\\fB" + troff(option_words(option)) + "\\fR\n" + troff(option_doc(option)) + ".\n"; }
+void man_option(std::string& out, const Option& option) {
+  out += ".TP\n\\fB" + troff(option_words(option)) + "\\fR\n" + troff(option_doc(option)) + ".\n";
+}
 
 void man_command(std::string& out, const Command& command) {
   out += ".SS \"" + troff(usage_line(command)) + "\"\n" + troff(command.summary) + ".\n";
   if (!command.detail.empty()) out += ".PP\n" + troff(command.detail) + "\n";
-  for (const Argument& argument : command.arguments) out += ".TP\n\\fI" + troff(argument.name) + "\\fR\n" + troff(argument.doc) + ".\n";
+  for (const Argument& argument : command.arguments)
+    out += ".TP\n\\fI" + troff(argument.name) + "\\fR\n" + troff(argument.doc) + ".\n";
   for (const Option& option : command.options) man_option(out, option);
 }
 
@@ -94,7 +102,9 @@ std::string overview(bool coloured) {
   options(page, common_options());
   page.paragraph({"  " + left("--version", 26) + ' ', Ink::plain}, "name and version");
   page.line();
-  page.paragraph({}, "portwright COMMAND --help has examples of each. Lengths, angles and volumes are typed with their unit: 0.5 mm, 20 thou, 1 3/16 in, 103 deg, 8.9 cc.");
+  page.paragraph({},
+                 "portwright COMMAND --help has examples of each. Lengths, angles and volumes are typed with their "
+                 "unit: 0.5 mm, 20 thou, 1 3/16 in, 103 deg, 8.9 cc.");
   return page.text();
 }
 
@@ -111,18 +121,21 @@ std::string command_help(const Command& command, bool coloured) {
   }
   page.line();
   constexpr std::size_t width = 26;
-  for (const Argument& argument : command.arguments) page.paragraph({"  " + left(argument.name, width) + ' ', Ink::plain}, argument.doc);
+  for (const Argument& argument : command.arguments)
+    page.paragraph({"  " + left(argument.name, width) + ' ', Ink::plain}, argument.doc);
   options(page, command.options);
   options(page, common_options());
   return page.text();
 }
 
 std::string man_page() {
-  std::string out = ".TH PORTWRIGHT 1 \"\" \"" + troff(wire::program_name()) + "\" \"User Commands\"\n.SH NAME\nportwright \\- " + troff(tagline) + "\n";
+  std::string out = ".TH PORTWRIGHT 1 \"\" \"" + troff(wire::program_name()) +
+                    "\" \"User Commands\"\n.SH NAME\nportwright \\- " + troff(tagline) + "\n";
   out += ".SH SYNOPSIS\n\\fBportwright\\fR \\fICOMMAND\\fR [\\fIargument\\fR ...] [\\fIoption\\fR ...]\n.SH EXAMPLES\n";
   for (const Command& command : commands()) {
     if (command.hidden) continue;
-    for (const Example& example : command.examples) out += ".TP\n.B " + troff(example.line) + "\n" + troff(example.what) + ".\n";
+    for (const Example& example : command.examples)
+      out += ".TP\n.B " + troff(example.line) + "\n" + troff(example.what) + ".\n";
   }
   out += ".SH COMMANDS\n";
   for (const Command& command : commands())
@@ -130,9 +143,14 @@ std::string man_page() {
   out += ".SH OPTIONS OF EVERY COMMAND\n";
   for (const Option& option : common_options()) man_option(out, option);
   out += ".SH EXIT STATUS\n";
-  for (const ExitStatus& status : exit_statuses()) out += ".TP\n.B " + std::to_string(status.status) + "\n" + troff(status.meaning) + ".\n";
-  out += ".SH ENVIRONMENT\n.TP\n.B NO_COLOR\nset to anything: no colour. Colour is used on a terminal only.\n.TP\n.B SOURCE_DATE_EPOCH\ndate put into PDF files, in seconds since 1970.\n";
-  out += ".SH CAUTIONS\nFigures are estimates from readings. Measure, creep up, stop short: metal that is cut does not come back. Where doubt remains, a qualified small\\-engine technician decides.\n";
+  for (const ExitStatus& status : exit_statuses())
+    out += ".TP\n.B " + std::to_string(status.status) + "\n" + troff(status.meaning) + ".\n";
+  out +=
+      ".SH ENVIRONMENT\n.TP\n.B NO_COLOR\nset to anything: no colour. Colour is used on a terminal only.\n.TP\n.B "
+      "SOURCE_DATE_EPOCH\ndate put into PDF files, in seconds since 1970.\n";
+  out +=
+      ".SH CAUTIONS\nFigures are estimates from readings. Measure, creep up, stop short: metal that is cut does not "
+      "come back. Where doubt remains, a qualified small\\-engine technician decides.\n";
   return out;
 }
 

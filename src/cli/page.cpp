@@ -16,7 +16,10 @@ Letter letter_at(std::string_view text, std::size_t at) {
   const auto byte = [&](std::size_t i) { return static_cast<std::uint32_t>(static_cast<unsigned char>(text[i])); };
   const std::uint32_t first = byte(at);
   if (first < 0x80) return {first, 1};
-  const std::size_t length = first >= 0xF0 && first < 0xF5 ? 4 : first >= 0xE0 && first < 0xF0 ? 3 : first >= 0xC2 && first < 0xE0 ? 2 : 0;
+  const std::size_t length = first >= 0xF0 && first < 0xF5   ? 4
+                             : first >= 0xE0 && first < 0xF0 ? 3
+                             : first >= 0xC2 && first < 0xE0 ? 2
+                                                             : 0;
   if (length == 0 || at + length > text.size()) return {};
   std::uint32_t code = first & (0xFFU >> (length + 1));
   for (std::size_t i = 1; i < length; ++i) {
@@ -36,9 +39,12 @@ bool within(char32_t code, const Span* spans, std::size_t count) {
 }
 
 // Marks that stand on the letter before, and East Asian wide letters: the great blocks, as terminals take them.
-constexpr Span zero_wide[] = {{0x300, 0x36F}, {0x483, 0x489}, {0x591, 0x5BD}, {0x610, 0x61A}, {0x64B, 0x65F}, {0x200B, 0x200F}, {0x20D0, 0x20FF}, {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}};
-constexpr Span two_wide[] = {{0x1100, 0x115F}, {0x231A, 0x231B}, {0x23E9, 0x23EC}, {0x2E80, 0x303E}, {0x3041, 0xA4CF}, {0xAC00, 0xD7A3}, {0xF900, 0xFAFF},
-                             {0xFE30, 0xFE6F}, {0xFF00, 0xFF60}, {0xFFE0, 0xFFE6}, {0x1F300, 0x1F64F}, {0x1F680, 0x1F6FF}, {0x1F900, 0x1F9FF}, {0x20000, 0x3FFFD}};
+constexpr Span zero_wide[] = {{0x300, 0x36F},   {0x483, 0x489},   {0x591, 0x5BD},   {0x610, 0x61A},  {0x64B, 0x65F},
+                              {0x200B, 0x200F}, {0x20D0, 0x20FF}, {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}};
+constexpr Span two_wide[] = {{0x1100, 0x115F},   {0x231A, 0x231B},  {0x23E9, 0x23EC},   {0x2E80, 0x303E},
+                             {0x3041, 0xA4CF},   {0xAC00, 0xD7A3},  {0xF900, 0xFAFF},   {0xFE30, 0xFE6F},
+                             {0xFF00, 0xFF60},   {0xFFE0, 0xFFE6},  {0x1F300, 0x1F64F}, {0x1F680, 0x1F6FF},
+                             {0x1F900, 0x1F9FF}, {0x20000, 0x3FFFD}};
 
 std::size_t width_of(char32_t code) {
   if (within(code, zero_wide, std::size(zero_wide))) return 0;
@@ -46,8 +52,9 @@ std::size_t width_of(char32_t code) {
 }
 
 bool is_control(char32_t code) {
-  return code < 0x20 || (code >= 0x7F && code < 0xA0) || (code >= 0x202A && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069) || code == 0x200E ||
-         code == 0x200F || code == 0x2028 || code == 0x2029 || code == 0xFEFF;
+  return code < 0x20 || (code >= 0x7F && code < 0xA0) || (code >= 0x202A && code <= 0x202E) ||
+         (code >= 0x2066 && code <= 0x2069) || code == 0x200E || code == 0x200F || code == 0x2028 || code == 0x2029 ||
+         code == 0xFEFF;
 }
 
 // Longest beginning that fits a width.
@@ -84,9 +91,12 @@ std::string safe(std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
     const Letter letter = letter_at(text, at);
     const bool broken = letter.code == 0xFFFD && letter.bytes == 1;
-    if (is_control(letter.code)) out += ' ';
-    else if (broken) out += "\uFFFD";
-    else out += text.substr(at, letter.bytes);
+    if (is_control(letter.code))
+      out += ' ';
+    else if (broken)
+      out += "\uFFFD";
+    else
+      out += text.substr(at, letter.bytes);
     at += letter.bytes;
   }
   return out;
@@ -116,7 +126,8 @@ std::vector<std::string> wrap(std::string_view text, std::size_t width) {
       lines.push_back(std::move(line));
       line.clear();
     }
-    for (; columns(word) > width; word.remove_prefix(beginning(word, width).size())) lines.emplace_back(beginning(word, width));
+    for (; columns(word) > width; word.remove_prefix(beginning(word, width).size()))
+      lines.emplace_back(beginning(word, width));
     line += (line.empty() ? "" : " ") + std::string(word);
   }
   if (!line.empty() || lines.empty()) lines.push_back(std::move(line));

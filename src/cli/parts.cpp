@@ -23,7 +23,8 @@ void one_finding(Page& page, const study::Finding& finding, const std::string& n
   std::string text = std::string(word_of(finding.state)) + ". " + finding.text;
   if (finding.accepted) text = "Accepted. " + text;
   page.paragraph({lead, ink_of(finding.state)}, text);
-  if (!finding.fix.empty() && finding.state >= study::State::caution) page.paragraph({"       Mend: ", Ink::faint}, finding.fix, Ink::faint);
+  if (!finding.fix.empty() && finding.state >= study::State::caution)
+    page.paragraph({"       Mend: ", Ink::faint}, finding.fix, Ink::faint);
 }
 
 }  // namespace
@@ -36,7 +37,8 @@ NumberAndUnit parted(const std::string& text) {
 
 std::string listed(const std::vector<std::string>& words) {
   std::string out;
-  for (std::size_t i = 0; i < words.size(); ++i) out += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
+  for (std::size_t i = 0; i < words.size(); ++i)
+    out += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
   return out;
 }
 
@@ -56,10 +58,13 @@ void head(Page& page, const wire::Head& head, std::string_view what) {
     const std::size_t room = page_width - std::min<std::size_t>(columns(what) + 2, page_width);
     const std::string name = left(safe(head.saw->name), std::min(room, columns(safe(head.saw->name))));
     const std::size_t rest = room - columns(name);
-    page.line({{name, Ink::bold}, {left("   " + safe(aside), rest), Ink::faint}, {right(what, page_width - room), Ink::faint}});
+    page.line({{name, Ink::bold},
+               {left("   " + safe(aside), rest), Ink::faint},
+               {right(what, page_width - room), Ink::faint}});
   }
   if (head.saw && !head.saw->use.empty()) page.line("aims at a " + head.saw->use + " saw", Ink::faint);
-  for (std::size_t i = 0; i < head.cuts.size(); ++i) page.paragraph({right(std::to_string(i + 1), 3) + "  ", Ink::changed}, head.cuts[i], Ink::changed);
+  for (std::size_t i = 0; i < head.cuts.size(); ++i)
+    page.paragraph({right(std::to_string(i + 1), 3) + "  ", Ink::changed}, head.cuts[i], Ink::changed);
   page.rule();
   bad_readings(page, head.errors);
 }
@@ -89,17 +94,24 @@ Letters letters_of(const std::vector<study::Finding>& findings) {
   return letters;
 }
 
-void findings(Page& page, const std::vector<study::Finding>& all, const std::vector<study::Figure>& figures, bool with_held) {
-  const auto passed = std::count_if(all.begin(), all.end(), [](const auto& f) { return f.state >= study::State::caution && !f.accepted; });
+void findings(Page& page, const std::vector<study::Finding>& all, const std::vector<study::Figure>& figures,
+              bool with_held) {
+  const auto passed = std::count_if(all.begin(), all.end(),
+                                    [](const auto& f) { return f.state >= study::State::caution && !f.accepted; });
   if (all.empty()) return;
   page.heading("Findings", passed == 0 ? "none to stop for" : "worst first");
   const Letters letters = letters_of(all);
   std::vector<std::string> held;
   for (const study::Finding& finding : all) {
-    const auto figure = std::find_if(figures.begin(), figures.end(), [&](const auto& f) { return f.id == finding.figure; });
-    if (finding.state != study::State::ok) one_finding(page, finding, letters.at(finding.figure).first);
-    else if (with_held) page.paragraph({"  \u2713    ", Ink::plain}, finding.text);
-    else if (const std::string name = figure == figures.end() ? finding.figure : figure->label; std::find(held.begin(), held.end(), name) == held.end()) held.push_back(name);
+    const auto figure =
+        std::find_if(figures.begin(), figures.end(), [&](const auto& f) { return f.id == finding.figure; });
+    if (finding.state != study::State::ok)
+      one_finding(page, finding, letters.at(finding.figure).first);
+    else if (with_held)
+      page.paragraph({"  \u2713    ", Ink::plain}, finding.text);
+    else if (const std::string name = figure == figures.end() ? finding.figure : figure->label;
+             std::find(held.begin(), held.end(), name) == held.end())
+      held.push_back(name);
   }
   std::string sentence;
   for (const std::string& name : held) sentence += (sentence.empty() ? "" : "; ") + name;
@@ -121,7 +133,8 @@ void assumed(Page& page, const std::vector<study::Assumed>& all, const Setting& 
   page.line("Assumed", Ink::bold);
   for (const study::Assumed& item : all) {
     const base::Spread spread{item.value, item.low, item.high};
-    page.line({{"  " + left(item.name, 36), Ink::plain}, {left(base::value_text(spread, item.unit, setting.style), 20), Ink::plain},
+    page.line({{"  " + left(item.name, 36), Ink::plain},
+               {left(base::value_text(spread, item.unit, setting.style), 20), Ink::plain},
                {left(base::range_text(spread, item.unit, setting.style), 22), Ink::faint}});
   }
 }

@@ -28,7 +28,8 @@ using Letters = std::map<std::string, std::pair<std::string, study::State>>;
 [[nodiscard]] const char* word_of(study::State state);
 [[nodiscard]] Ink ink_of(study::State state);
 
-void findings(Page& page, const std::vector<study::Finding>& all, const std::vector<study::Figure>& figures, bool with_held);
+void findings(Page& page, const std::vector<study::Finding>& all, const std::vector<study::Figure>& figures,
+              bool with_held);
 /// Names of the assumptions; with their values when everything is asked for.
 void assumed(Page& page, const std::vector<study::Assumed>& all, const Setting& setting);
 void cautions(Page& page, const std::vector<std::string>& all);

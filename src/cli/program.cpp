@@ -28,17 +28,19 @@ bool coloured(int stream) {
   return isatty(stream) == 1 && !dumb && (none == nullptr || *none == '\0');
 }
 
-int status_of(const base::Errors& errors) {
-  return errors.empty() ? 0 : base::exit_status(errors.front().code);
-}
+int status_of(const base::Errors& errors) { return errors.empty() ? 0 : base::exit_status(errors.front().code); }
 
 int say_errors(const base::Errors& errors, bool json) {
-  if (json) std::cout << wire::to_json(wire::ErrorAnswer{errors});
-  else std::cerr << errors_text(errors, coloured(STDERR_FILENO));
+  if (json)
+    std::cout << wire::to_json(wire::ErrorAnswer{errors});
+  else
+    std::cerr << errors_text(errors, coloured(STDERR_FILENO));
   return status_of(errors);
 }
 
-base::UnitStyle style_of(const Words& words) { return words.value("--units", "shop") == "metric" ? base::UnitStyle::metric : base::UnitStyle::shop; }
+base::UnitStyle style_of(const Words& words) {
+  return words.value("--units", "shop") == "metric" ? base::UnitStyle::metric : base::UnitStyle::shop;
+}
 
 Setting setting_of(const Words& words) { return {coloured(STDOUT_FILENO), words.has("--all"), style_of(words)}; }
 
@@ -60,13 +62,15 @@ base::Result<std::optional<double>> rpm_of(const Words& words) {
   const double rpm = quantity->si * 60.0;
   constexpr double least = 500.0, greatest = 30000.0;
   if (rpm < least || rpm > greatest)
-    return base::fail(base::ErrorCode::out_of_range, "\u201C" + text + "\u201D is no speed a saw runs at.", "rpm", "Give 500 to 30000 rpm.");
+    return base::fail(base::ErrorCode::out_of_range, "\u201C" + text + "\u201D is no speed a saw runs at.", "rpm",
+                      "Give 500 to 30000 rpm.");
   return std::optional<double>(rpm);
 }
 
 bool is_passed(const wire::StudyAnswer& answer, const std::string& state) {
   const study::State least = state == "stop" ? study::State::stop : study::State::caution;
-  return std::any_of(answer.findings.begin(), answer.findings.end(), [&](const auto& f) { return !f.accepted && f.state >= least; });
+  return std::any_of(answer.findings.begin(), answer.findings.end(),
+                     [&](const auto& f) { return !f.accepted && f.state >= least; });
 }
 
 int run_study(const Words& words) {
@@ -74,13 +78,15 @@ int run_study(const Words& words) {
   if (!rpm) return say_errors({rpm.error()}, words.has("--json"));
   const auto answer = desk::study({words.argument(0), words.value("--cuts"), *rpm, style_of(words)});
   const int status = say(answer, words, study_text);
-  return status == 0 && words.has("--fail-on") && is_passed(*answer, words.value("--fail-on")) ? exit_limit_passed : status;
+  return status == 0 && words.has("--fail-on") && is_passed(*answer, words.value("--fail-on")) ? exit_limit_passed
+                                                                                               : status;
 }
 
 int run_why(const Words& words) {
   const auto rpm = rpm_of(words);
   if (!rpm) return say_errors({rpm.error()}, words.has("--json"));
-  return say(desk::why({{words.argument(0), words.value("--cuts"), *rpm, style_of(words)}, words.argument(1)}), words, why_text);
+  return say(desk::why({{words.argument(0), words.value("--cuts"), *rpm, style_of(words)}, words.argument(1)}), words,
+             why_text);
 }
 
 int run_check(const Words& words) { return say(desk::check({words.argument(0), style_of(words)}), words, check_text); }
@@ -90,12 +96,21 @@ int run_compare(const Words& words) {
   if (!rpm) return say_errors({rpm.error()}, words.has("--json"));
   const std::string second = words.argument(1);
   if (second.empty() && !words.has("--cuts") && !words.has("--cuts-b"))
-    return say_errors({{base::ErrorCode::usage, "There is nothing to compare with.", "", "Name a second saw, or cuts with --cuts or --cuts-b.", {}}}, words.has("--json"));
-  return say(desk::compare({words.argument(0), second, words.value("--cuts"), words.value("--cuts-b"), *rpm, style_of(words)}), words, compare_text);
+    return say_errors({{base::ErrorCode::usage,
+                        "There is nothing to compare with.",
+                        "",
+                        "Name a second saw, or cuts with --cuts or --cuts-b.",
+                        {}}},
+                      words.has("--json"));
+  return say(
+      desk::compare({words.argument(0), second, words.value("--cuts"), words.value("--cuts-b"), *rpm, style_of(words)}),
+      words, compare_text);
 }
 
 int run_edge(const Words& words) {
-  return say(desk::edge({words.argument(0), words.argument(1), words.value("--edge"), words.value("--at"), words.value("--cuts"), style_of(words)}), words, edge_text);
+  return say(desk::edge({words.argument(0), words.argument(1), words.value("--edge"), words.value("--at"),
+                         words.value("--cuts"), style_of(words)}),
+             words, edge_text);
 }
 
 int run_units(const Words& words) { return say(desk::units({words.argument(0), style_of(words)}), words, units_text); }
@@ -106,13 +121,22 @@ int run_written(const Words& words, const std::string& otherwise, Ask&& ask) {
   const std::string output = words.value("--output", otherwise);
   const bool json = words.has("--json");
   if (output.empty())
-    return say_errors({{base::ErrorCode::usage, std::string(words.command->name) + " needs -o FILE: where to write it.", "", "portwright " + std::string(words.command->name) + " --help shows how.", {}}}, json);
+    return say_errors({{base::ErrorCode::usage,
+                        std::string(words.command->name) + " needs -o FILE: where to write it.",
+                        "",
+                        "portwright " + std::string(words.command->name) + " --help shows how.",
+                        {}}},
+                      json);
   if (json && output == "-")
-    return say_errors({{base::ErrorCode::usage, "With --json the file needs a place of its own.", "", "Give one with -o FILE.", {}}}, json);
+    return say_errors(
+        {{base::ErrorCode::usage, "With --json the file needs a place of its own.", "", "Give one with -o FILE.", {}}},
+        json);
   const base::ResultAll<wire::WrittenAnswer> answer = ask(output);
   if (!answer) return say_errors(answer.error(), json);
-  if (json) std::cout << wire::to_json(*answer);
-  else if (output != "-") std::cout << written_text(*answer, setting_of(words));
+  if (json)
+    std::cout << wire::to_json(*answer);
+  else if (output != "-")
+    std::cout << written_text(*answer, setting_of(words));
   return 0;
 }
 
@@ -121,17 +145,22 @@ int run_new(const Words& words) {
 }
 
 int run_map(const Words& words) {
-  return run_written(words, "", [&](const std::string& output) { return desk::map({words.argument(0), words.value("--cuts"), output, words.value("--at"), style_of(words)}); });
+  return run_written(words, "", [&](const std::string& output) {
+    return desk::map({words.argument(0), words.value("--cuts"), output, words.value("--at"), style_of(words)});
+  });
 }
 
 int run_template(const Words& words) {
   return run_written(words, "", [&](const std::string& output) {
-    return desk::paper_template({words.argument(0), words.value("--cuts"), output, words.value("--paper"), words.value("--printer"), words.value("--paper-thickness"), style_of(words)});
+    return desk::paper_template({words.argument(0), words.value("--cuts"), output, words.value("--paper"),
+                                 words.value("--printer"), words.value("--paper-thickness"), style_of(words)});
   });
 }
 
 int run_measuring_sheet(const Words& words) {
-  return run_written(words, "", [&](const std::string& output) { return desk::measuring_sheet({output, words.value("--paper")}); });
+  return run_written(words, "", [&](const std::string& output) {
+    return desk::measuring_sheet({output, words.value("--paper")});
+  });
 }
 
 int run_completion(const Words& words) {
@@ -152,7 +181,8 @@ int run_schema(const Words& words) {
       continue;
     }
     const auto path = std::filesystem::path(folder) / (schema.name + ".json");
-    if (auto done = desk::put(path.string(), schema.text); !done) return say_errors({done.error()}, words.has("--json"));
+    if (auto done = desk::put(path.string(), schema.text); !done)
+      return say_errors({done.error()}, words.has("--json"));
   }
   return 0;
 }
@@ -161,9 +191,19 @@ struct Action {
   const char* command;
   int (*run)(const Words&);
 };
-constexpr Action actions[] = {{"study", run_study}, {"why", run_why}, {"check", run_check}, {"compare", run_compare}, {"edge", run_edge}, {"units", run_units},
-                              {"new", run_new}, {"map", run_map}, {"template", run_template}, {"measuring-sheet", run_measuring_sheet},
-                              {"completion", run_completion}, {"man", run_man}, {"schema", run_schema}};
+constexpr Action actions[] = {{"study", run_study},
+                              {"why", run_why},
+                              {"check", run_check},
+                              {"compare", run_compare},
+                              {"edge", run_edge},
+                              {"units", run_units},
+                              {"new", run_new},
+                              {"map", run_map},
+                              {"template", run_template},
+                              {"measuring-sheet", run_measuring_sheet},
+                              {"completion", run_completion},
+                              {"man", run_man},
+                              {"schema", run_schema}};
 
 int run_words(const Words& words) {
   if (words.has("--help")) {
@@ -208,7 +248,12 @@ int run(const std::vector<std::string>& words) {
     return base::exit_status(base::ErrorCode::storage);
   } catch (const std::exception& broken) {
     const bool json = std::find(words.begin(), words.end(), "--json") != words.end();
-    return say_errors({{base::ErrorCode::fault, std::string("A fault in the program: ") + broken.what() + '.', "", "Keep the saw file: it shows the fault.", {}}}, json);
+    return say_errors({{base::ErrorCode::fault,
+                        std::string("A fault in the program: ") + broken.what() + '.',
+                        "",
+                        "Keep the saw file: it shows the fault.",
+                        {}}},
+                      json);
   }
 }
 

@@ -9,7 +9,8 @@ namespace portwright::cli {
 /// Exit status of a limit asked about with --fail-on that is passed.
 inline constexpr int exit_limit_passed = 3;
 
-/// Runs one command. Results go to standard output, messages to standard error; with --json errors go to standard output, too.
+/// Runs one command. Results go to standard output, messages to standard error; with --json errors go to standard
+/// output, too.
 /// @return 0 done, 1 fault in the program, 2 not understood, 3 limit passed, 4 input invalid, 5 not found, 7 storage
 [[nodiscard]] int run(const std::vector<std::string>& words);
 

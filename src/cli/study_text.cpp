@@ -16,12 +16,18 @@ constexpr std::size_t cut_label_width = 27, stock_width = 8, cut_width = 8, cut_
 class StudyPage {
  public:
   StudyPage(const wire::StudyAnswer& answer, const Setting& setting)
-      : answer_(answer), setting_(setting), page_(setting.coloured), letters_(letters_of(answer.findings)), with_cuts_(!answer.head.cuts.empty()) {}
+      : answer_(answer),
+        setting_(setting),
+        page_(setting.coloured),
+        letters_(letters_of(answer.findings)),
+        with_cuts_(!answer.head.cuts.empty()) {}
 
   std::string text() {
     head(page_, answer_.head, with_cuts_ ? "what if" : "what it is");
-    if (setting_.all) every_figure();
-    else for (const Group& group : groups()) one_group(group);
+    if (setting_.all)
+      every_figure();
+    else
+      for (const Group& group : groups()) one_group(group);
     if (with_cuts_) about_cuts();
     if (!setting_.all && !with_cuts_) waiting();
     findings(page_, answer_.findings, answer_.figures, setting_.all);
@@ -33,7 +39,9 @@ class StudyPage {
   }
 
  private:
-  [[nodiscard]] base::Spread spread(const study::Figure& figure) const { return {figure.value.value_or(0.0), figure.low, figure.high}; }
+  [[nodiscard]] base::Spread spread(const study::Figure& figure) const {
+    return {figure.value.value_or(0.0), figure.low, figure.high};
+  }
 
   [[nodiscard]] Piece mark(const study::Figure& figure) const {
     const auto found = letters_.find(figure.id);
@@ -52,27 +60,36 @@ class StudyPage {
     if (columns(value.unit) >= unit_width) value.unit.erase(std::min(value.unit.find(" ("), value.unit.size()));
     const std::string range = base::range_text(spread(figure), figure.unit, setting_.style);
     const auto labels = wrap(label, label_width);
-    page_.line({{"  " + left(labels.front(), label_width), Ink::plain}, {right(value.number, number_width), Ink::bold}, {' ' + left(value.unit, unit_width), Ink::plain},
-                {left(range, range_width), Ink::faint}, mark(figure)});
+    page_.line({{"  " + left(labels.front(), label_width), Ink::plain},
+                {right(value.number, number_width), Ink::bold},
+                {' ' + left(value.unit, unit_width), Ink::plain},
+                {left(range, range_width), Ink::faint},
+                mark(figure)});
     rest_of(labels);
   }
 
   [[nodiscard]] std::string change_words(const study::Figure& figure) const {
     if (!figure.change) return {};
     if (!figure.change->distinguishable) return moves(figure) ? "not told apart" : "as it was";
-    return base::change_text({figure.change->value, figure.change->low, figure.change->high}, figure.unit, setting_.style);
+    return base::change_text({figure.change->value, figure.change->low, figure.change->high}, figure.unit,
+                             setting_.style);
   }
 
   // Stock, what-if with its range, change.
   void cut_row(const study::Figure& figure) {
     const NumberAndUnit value = parted(figure.text);
-    const std::string stock = figure.stock ? parted(base::value_text(*figure.stock, figure.unit, setting_.style)).number : "\u2014";
+    const std::string stock =
+        figure.stock ? parted(base::value_text(*figure.stock, figure.unit, setting_.style)).number : "\u2014";
     const std::string range = base::range_text(spread(figure), figure.unit, setting_.style);
     const std::string unit = value.unit.substr(0, value.unit.find(" ("));
     const auto labels = wrap(figure.label + (unit.empty() ? "" : ", " + unit), cut_label_width);
     const Ink ink = figure.change && figure.change->distinguishable ? Ink::changed : Ink::plain;
-    page_.line({{"  " + left(labels.front(), cut_label_width), Ink::plain}, {right(stock, stock_width), Ink::faint}, {right(value.number, cut_width), ink},
-                {"  " + left(range, cut_range_width), Ink::faint}, {right(change_words(figure), change_width), ink}, mark(figure)});
+    page_.line({{"  " + left(labels.front(), cut_label_width), Ink::plain},
+                {right(stock, stock_width), Ink::faint},
+                {right(value.number, cut_width), ink},
+                {"  " + left(range, cut_range_width), Ink::faint},
+                {right(change_words(figure), change_width), ink},
+                mark(figure)});
     rest_of(labels);
   }
 
@@ -84,13 +101,16 @@ class StudyPage {
 
   // Nothing added, nothing staggered: no line of a page.
   [[nodiscard]] static bool is_idle(const study::Figure& figure) {
-    const bool may_be_idle = figure.id.rfind("ignition.", 0) == 0 || figure.id == "timing.stagger" || figure.id == "skirt.free_port_area";
+    const bool may_be_idle =
+        figure.id.rfind("ignition.", 0) == 0 || figure.id == "timing.stagger" || figure.id == "skirt.free_port_area";
     return may_be_idle && figure.value == 0.0 && figure.low == figure.high;
   }
 
   void one_group(const Group& group) {
     std::vector<const study::Figure*> rows = members(group, answer_.figures, ports());
-    std::erase_if(rows, [&](const study::Figure* figure) { return !figure->value || is_idle(*figure) || (with_cuts_ && !moves(*figure)); });
+    std::erase_if(rows, [&](const study::Figure* figure) {
+      return !figure->value || is_idle(*figure) || (with_cuts_ && !moves(*figure));
+    });
     if (rows.empty()) return;
     heading(group.title);
     for (const study::Figure* figure : rows) with_cuts_ ? cut_row(*figure) : row(*figure, figure->label);
@@ -98,17 +118,22 @@ class StudyPage {
 
   void heading(std::string title) {
     const std::size_t at = title.find("{rpm}");
-    if (at != std::string::npos) title.replace(at, 5, base::value_text({answer_.rpm, {}, {}}, "rpm", setting_.style) + ", " + answer_.rpm_from);
+    if (at != std::string::npos)
+      title.replace(at, 5, base::value_text({answer_.rpm, {}, {}}, "rpm", setting_.style) + ", " + answer_.rpm_from);
     if (!with_cuts_) return page_.heading(title, shown_++ == 0 ? left("95 % range", range_width + 3) : "");
-    const std::string columns_of = right("stock", stock_width) + right("what if", cut_width) + "  " + left("95 % range", cut_range_width) + right("change", change_width);
+    const std::string columns_of = right("stock", stock_width) + right("what if", cut_width) + "  " +
+                                   left("95 % range", cut_range_width) + right("change", change_width);
     page_.heading(title, shown_++ == 0 ? left(columns_of, page_width - 2 - cut_label_width) : "");
   }
 
   void every_figure() {
     page_.heading("Every figure");
     for (const study::Figure& figure : answer_.figures) {
-      if (figure.value) with_cuts_ ? cut_row(figure) : row(figure, figure.id);
-      else page_.paragraph({"  " + left(with_cuts_ ? figure.label : figure.id, label_width) + ' ', Ink::plain}, "\u2014 waits for " + listed(figure.waits_for), Ink::faint);
+      if (figure.value)
+        with_cuts_ ? cut_row(figure) : row(figure, figure.id);
+      else
+        page_.paragraph({"  " + left(with_cuts_ ? figure.label : figure.id, label_width) + ' ', Ink::plain},
+                        "\u2014 waits for " + listed(figure.waits_for), Ink::faint);
     }
   }
 
@@ -119,7 +144,8 @@ class StudyPage {
       for (const study::Figure* figure : members(group, answer_.figures, ports())) {
         if (figure->value || figure->waits_for.empty()) continue;
         const std::string key = listed(figure->waits_for);
-        auto found = std::find_if(by_reading.begin(), by_reading.end(), [&](const auto& entry) { return entry.first == key; });
+        auto found =
+            std::find_if(by_reading.begin(), by_reading.end(), [&](const auto& entry) { return entry.first == key; });
         if (found == by_reading.end()) found = by_reading.insert(found, {key, {}});
         found->second.push_back(figure->label);
       }
@@ -138,9 +164,13 @@ class StudyPage {
     page_.line();
     if (answer_.metal_mm3) {
       const bool added = *answer_.metal_mm3 < 0.0;
-      page_.paragraph({"  ", Ink::plain}, std::string(added ? "Metal put on: " : "Metal taken off: ") + base::value_text({std::abs(*answer_.metal_mm3), {}, {}}, "mm3", setting_.style) + '.');
+      page_.paragraph({"  ", Ink::plain},
+                      std::string(added ? "Metal put on: " : "Metal taken off: ") +
+                          base::value_text({std::abs(*answer_.metal_mm3), {}, {}}, "mm3", setting_.style) + '.');
     }
-    if (still > 0 && !setting_.all) page_.paragraph({"  ", Ink::plain}, std::to_string(still) + " other figures stay as they were (--all shows them).", Ink::faint);
+    if (still > 0 && !setting_.all)
+      page_.paragraph({"  ", Ink::plain},
+                      std::to_string(still) + " other figures stay as they were (--all shows them).", Ink::faint);
     for (const std::string& warning : answer_.warnings) page_.paragraph({"  ! ", Ink::caution}, warning);
   }
 
@@ -161,15 +191,20 @@ class StudyPage {
     constexpr std::size_t rest = page_width - 13 - 15 - 15 - 2;
     page_.heading("Aims", right("stock  ", widths[0]) + right("work  ", widths[1]) + right("race  ", widths[2]));
     for (const wire::Aim& aim : answer_.aims) {
-      const auto figure = std::find_if(answer_.figures.begin(), answer_.figures.end(), [&](const auto& f) { return f.id == aim.figure; });
-      if (figure == answer_.figures.end() || !figure->value || is_idle(*figure) || aim.figure == "group.transfer.first_opens") continue;
+      const auto figure = std::find_if(answer_.figures.begin(), answer_.figures.end(),
+                                       [&](const auto& f) { return f.id == aim.figure; });
+      if (figure == answer_.figures.end() || !figure->value || is_idle(*figure) ||
+          aim.figure == "group.transfer.first_opens")
+        continue;
       const auto labels = wrap(figure->label, rest);
       std::vector<Piece> pieces = {{"  " + left(labels.front(), rest), Ink::plain}};
       const std::array bands = {&aim.stock, &aim.work, &aim.race};
       for (std::size_t i = 0; i < bands.size(); ++i) {
         const std::optional<wire::Band>& band = *bands[i];
-        const bool inside = band && (!band->low || *figure->value >= *band->low) && (!band->high || *figure->value <= *band->high);
-        pieces.push_back({right((band ? band->text : "\u2014") + (inside ? " \u25C2" : "  "), widths[i]), inside ? Ink::bold : Ink::faint});
+        const bool inside =
+            band && (!band->low || *figure->value >= *band->low) && (!band->high || *figure->value <= *band->high);
+        pieces.push_back({right((band ? band->text : "\u2014") + (inside ? " \u25C2" : "  "), widths[i]),
+                          inside ? Ink::bold : Ink::faint});
       }
       page_.line(pieces);
       rest_of(labels);
@@ -189,6 +224,8 @@ class StudyPage {
 
 }  // namespace
 
-std::string study_text(const wire::StudyAnswer& answer, const Setting& setting) { return StudyPage(answer, setting).text(); }
+std::string study_text(const wire::StudyAnswer& answer, const Setting& setting) {
+  return StudyPage(answer, setting).text();
+}
 
 }  // namespace portwright::cli

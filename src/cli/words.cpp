@@ -30,19 +30,24 @@ std::vector<std::string> option_names(const Command& command) {
   return names;
 }
 
-std::string help_hint(const Command& command) { return "portwright " + std::string(command.name) + " --help shows how."; }
+std::string help_hint(const Command& command) {
+  return "portwright " + std::string(command.name) + " --help shows how.";
+}
 
 tl::unexpected<base::Error> misuse(std::string message, std::string hint) {
   return tl::unexpected(base::Error{ErrorCode::usage, std::move(message), {}, std::move(hint), {}});
 }
 
-std::string or_hint(std::string suggestion, const Command& command) { return suggestion.empty() ? help_hint(command) : suggestion; }
+std::string or_hint(std::string suggestion, const Command& command) {
+  return suggestion.empty() ? help_hint(command) : suggestion;
+}
 
 // An unknown word left over by the parser.
 tl::unexpected<base::Error> unknown_word(const std::string& word, const Command& command) {
   const std::string name = word.substr(0, word.find('='));
   if (name.size() > 1 && name[0] == '-')
-    return misuse("\u201C" + name + "\u201D is no option of " + std::string(command.name) + '.', or_hint(desk::did_you_mean(name, option_names(command)), command));
+    return misuse("\u201C" + name + "\u201D is no option of " + std::string(command.name) + '.',
+                  or_hint(desk::did_you_mean(name, option_names(command)), command));
   return misuse("\u201C" + word + "\u201D is one word too many.", help_hint(command));
 }
 
@@ -52,14 +57,18 @@ base::Result<void> check_choice(const Option& option, const std::string& value, 
   if (std::find(known.begin(), known.end(), value) != known.end()) return {};
   std::string list;
   for (const std::string& choice : known) list += (list.empty() ? "" : " or ") + choice;
-  return misuse(std::string(option.name) + " takes " + list + ", not \u201C" + value + "\u201D.", or_hint(desk::did_you_mean(value, known), command));
+  return misuse(std::string(option.name) + " takes " + list + ", not \u201C" + value + "\u201D.",
+                or_hint(desk::did_you_mean(value, known), command));
 }
 
 base::Result<void> place_arguments(Words& words, std::vector<std::string> given) {
   const Command& command = *words.command;
   for (const Argument& argument : command.arguments) {
     if (given.empty()) {
-      if (argument.required) return misuse(std::string(command.name) + " needs " + std::string(argument.name) + ": " + std::string(argument.doc) + '.', help_hint(command));
+      if (argument.required)
+        return misuse(
+            std::string(command.name) + " needs " + std::string(argument.name) + ": " + std::string(argument.doc) + '.',
+            help_hint(command));
       return {};
     }
     std::string text = given.front();
@@ -82,9 +91,12 @@ base::Result<Words> parse_with(const Command& command, std::vector<std::string> 
   std::map<std::string, std::string> values;
   std::map<std::string, bool> flags;
   for (const Option* option : options_of(command)) {
-    const std::string name(option->name), names = option->letter.empty() ? name : std::string(option->letter) + ',' + name;
-    if (option->value.empty()) app.add_flag(names, flags[name]);
-    else app.add_option(names, values[name]);
+    const std::string name(option->name),
+        names = option->letter.empty() ? name : std::string(option->letter) + ',' + name;
+    if (option->value.empty())
+      app.add_flag(names, flags[name]);
+    else
+      app.add_option(names, values[name]);
   }
   std::reverse(rest.begin(), rest.end());  // the parser takes words from the back
   try {
@@ -99,7 +111,8 @@ base::Result<Words> parse_with(const Command& command, std::vector<std::string> 
   Words words{&command, {}, {}};
   for (const Option* option : options_of(command)) {
     const std::string name(option->name);
-    if (option->value.empty() ? flags[name] : app.get_option(name)->count() > 0) words.options[name] = option->value.empty() ? "yes" : values[name];
+    if (option->value.empty() ? flags[name] : app.get_option(name)->count() > 0)
+      words.options[name] = option->value.empty() ? "yes" : values[name];
     if (!option->value.empty() && words.has(name))
       if (auto fits = check_choice(*option, values[name], command); !fits) return tl::unexpected(fits.error());
   }
@@ -116,7 +129,8 @@ base::Result<Words> parse_words(const std::vector<std::string>& words) {
   if (command) return parse_with(*command, {words.begin() + 1, words.end()});
   const std::string suggestion = desk::did_you_mean(name, command_names());
   const std::string kind = name.rfind('-', 0) == 0 ? "option" : "command";
-  return misuse("\u201C" + name + "\u201D is no " + kind + " of portwright.", suggestion.empty() ? "portwright --help lists the commands." : suggestion);
+  return misuse("\u201C" + name + "\u201D is no " + kind + " of portwright.",
+                suggestion.empty() ? "portwright --help lists the commands." : suggestion);
 }
 
 }  // namespace portwright::cli

@@ -20,7 +20,9 @@ struct Words {
     const auto found = options.find(option);
     return found == options.end() ? otherwise : found->second;
   }
-  [[nodiscard]] std::string argument(std::size_t place) const { return place < arguments.size() ? arguments[place] : std::string(); }
+  [[nodiscard]] std::string argument(std::size_t place) const {
+    return place < arguments.size() ? arguments[place] : std::string();
+  }
 };
 
 /// Sorts words; the first is the command's name. Errors: usage, with what was most likely meant.

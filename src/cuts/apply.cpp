@@ -90,8 +90,8 @@ void Cutter::set_gasket(const Known& thickness) {
   engine_.base_gasket = thickness;
 }
 
-/// The crown edge sinks on its piston. A window that the skirt opens is passed at the same drop as before: its level and the
-/// skirt's length, both counted from the crown edge, shrink alike.
+/// The crown edge sinks on its piston. A window that the skirt opens is passed at the same drop as before: its level
+/// and the skirt's length, both counted from the crown edge, shrink alike.
 void Cutter::lower_crown_levels(const Known& x) {
   for (Port& p : engine_.ports) {
     const Known passed = p.passed;
@@ -108,7 +108,9 @@ void Cutter::lower_crown_levels(const Known& x) {
 void Cutter::turn_crown_edge(const Known& x, const Known& width) {
   lower_crown_levels(x);
   geometry::Piston& piston = engine_.piston;
-  for (Known* length : {&piston.skirt_exhaust, &piston.skirt_intake, &piston.skirt_side, &piston.pocket_roof, &piston.pin_below_crown}) *length -= x;
+  for (Known* length :
+       {&piston.skirt_exhaust, &piston.skirt_intake, &piston.skirt_side, &piston.pocket_roof, &piston.pin_below_crown})
+    *length -= x;
   for (geometry::Ring& ring : piston.rings) ring.below_crown -= x;
   for (geometry::PistonWindow& window : piston.windows) {
     window.roof -= x;
@@ -144,7 +146,8 @@ void Cutter::change_skirt(Side side, const Known& x) {
   move_skirt_timing(geometry::PortKind::intake, -x);
 }
 
-/// After an edge or the outline of entry k changed: a traced window is set down at its roof, a built one made anew later.
+/// After an edge or the outline of entry k changed: a traced window is set down at its roof, a built one made anew
+/// later.
 void Cutter::settle(const Step& step, std::size_t k) {
   Port& p = port(step, k);
   worked_[static_cast<std::size_t>(step.entries[k])] = true;
@@ -171,7 +174,8 @@ void Cutter::raise_floor(const Step& step, double x) {
   }
 }
 
-/// The other side's edge stays where it is, so the centre line moves by the change of the half angle; the bridge stays too.
+/// The other side's edge stays where it is, so the centre line moves by the change of the half angle; the bridge stays
+/// too.
 void Cutter::widen_to_one_side(Port& p, double x, Side side) const {
   const auto half_angle = [](double width, double bore) { return std::asin(std::clamp(width / bore, -1.0, 1.0)); };
   const Known turn = base::apply(p.width, engine_.bore, [&](double width, double bore) {
@@ -186,9 +190,12 @@ void Cutter::widen_to_one_side(Port& p, double x, Side side) const {
 void Cutter::widen(const Step& step) {
   for (std::size_t k = 0; k < step.entries.size(); ++k) {
     Port& p = port(step, k);
-    if (p.traced) p.width = chord_of(step.traced[k], engine_.bore);
-    else if (step.side == Side::none) p.width += 2.0 * step.amount;
-    else widen_to_one_side(p, step.amount, step.side);
+    if (p.traced)
+      p.width = chord_of(step.traced[k], engine_.bore);
+    else if (step.side == Side::none)
+      p.width += 2.0 * step.amount;
+    else
+      widen_to_one_side(p, step.amount, step.side);
     settle(step, k);
   }
 }
@@ -215,7 +222,8 @@ void Cutter::set_outline(const Step& step) {
   }
 }
 
-/// Crown, gap and windows keep their places and chords; of the chamber the ring between the two bores is closed or opened.
+/// Crown, gap and windows keep their places and chords; of the chamber the ring between the two bores is closed or
+/// opened.
 void Cutter::sleeve(const Known& bore) {
   const Known narrower = (engine_.bore - bore) * Known(0.5);
   engine_.chamber -= ring_area(engine_.bore, narrower) * engine_.squish;
@@ -244,7 +252,8 @@ void Cutter::swap_cylinder(const Engine& other) {
   engine_.squish_tilt = other.squish_tilt;
   engine_.squish = other.squish - x;
   engine_.squish_least = other.squish_least - x;
-  engine_.chamber = other.chamber - other.bore_area() * x + dome_volume(other.bore, other.piston.dome, engine_.piston.dome);
+  engine_.chamber =
+      other.chamber - other.bore_area() * x + dome_volume(other.bore, other.piston.dome, engine_.piston.dome);
   engine_.spigot_clearance = other.spigot_clearance;
   engine_.ports = other.ports;
   for (Port& p : engine_.ports) {
@@ -265,34 +274,60 @@ void Cutter::swap(const Step& step) {
 void Cutter::cut(const Step& step) {
   const double x = step.amount;
   switch (step.act) {
-    case Act::gasket_out: return set_gasket(0.0);
-    case Act::gasket_to: return set_gasket(x);
-    case Act::base: return drop_cylinder(-x);
-    case Act::band: return turn_band(-x);
-    case Act::crown_edge: return turn_crown_edge(-x, step.width);
-    case Act::dome: return turn_dome(-x);
-    case Act::roof: return raise_roof(step, x);
-    case Act::floor: return raise_floor(step, x);
-    case Act::weld: return step.side == Side::roof ? raise_roof(step, -x) : raise_floor(step, x);
-    case Act::widen: return widen(step);
-    case Act::corner: return set_corner(step);
-    case Act::outline: return set_outline(step);
-    case Act::skirt: return change_skirt(step.side, x);
+    case Act::gasket_out:
+      return set_gasket(0.0);
+    case Act::gasket_to:
+      return set_gasket(x);
+    case Act::base:
+      return drop_cylinder(-x);
+    case Act::band:
+      return turn_band(-x);
+    case Act::crown_edge:
+      return turn_crown_edge(-x, step.width);
+    case Act::dome:
+      return turn_dome(-x);
+    case Act::roof:
+      return raise_roof(step, x);
+    case Act::floor:
+      return raise_floor(step, x);
+    case Act::weld:
+      return step.side == Side::roof ? raise_roof(step, -x) : raise_floor(step, x);
+    case Act::widen:
+      return widen(step);
+    case Act::corner:
+      return set_corner(step);
+    case Act::outline:
+      return set_outline(step);
+    case Act::skirt:
+      return change_skirt(step.side, x);
     case Act::mouth:
       for (std::size_t k = 0; k < step.entries.size(); ++k) port(step, k).passage.mouth = x;
       return;
-    case Act::case_volume: engine_.case_at_tdc += x; return;
-    case Act::stuff: engine_.case_at_tdc -= x; return;
-    case Act::swap: return swap(step);
-    case Act::venturi: engine_.venturi = x; return;
-    case Act::outlets: engine_.muffler_outlets = x; return;
+    case Act::case_volume:
+      engine_.case_at_tdc += x;
+      return;
+    case Act::stuff:
+      engine_.case_at_tdc -= x;
+      return;
+    case Act::swap:
+      return swap(step);
+    case Act::venturi:
+      engine_.venturi = x;
+      return;
+    case Act::outlets:
+      engine_.muffler_outlets = x;
+      return;
     case Act::advance:
       engine_.advance += x;
       engine_.advance_added += x;
       return;
-    case Act::octane: engine_.octane = x; return;
-    case Act::sleeve: return sleeve(x);
-    case Act::petal: return;  // a reed's petal changes its flow, not the geometry
+    case Act::octane:
+      engine_.octane = x;
+      return;
+    case Act::sleeve:
+      return sleeve(x);
+    case Act::petal:
+      return;  // a reed's petal changes its flow, not the geometry
   }
 }
 

@@ -18,11 +18,11 @@ constexpr std::array<std::string_view, 2> edges{"roof", "floor"};
 constexpr std::array<std::string_view, 2> hands{"left", "right"};
 constexpr std::array<std::string_view, 3> skirts{"exhaust", "intake", "side"};
 
-constexpr double far = 0.05;                                  // [m]
-constexpr double widest = 0.15;                               // a bore or a window [m]
-constexpr double fullest = 1e-3;                              // [m³]
-constexpr double opening = 1e-2;                              // [m²]
-constexpr double latest = 60.0 * std::numbers::pi / 180.0;    // [rad]
+constexpr double far = 0.05;                                // [m]
+constexpr double widest = 0.15;                             // a bore or a window [m]
+constexpr double fullest = 1e-3;                            // [m³]
+constexpr double opening = 1e-2;                            // [m²]
+constexpr double latest = 60.0 * std::numbers::pi / 180.0;  // [rad]
 constexpr SideForm no_side = SideForm::none;
 
 constexpr Form swapped(std::string_view part, std::string_view example) {
@@ -34,12 +34,21 @@ constexpr std::array table = {
     Form{Act::gasket_to, "gasket", false, no_side, {}, AmountForm::size, length, far, "gasket to 0.3 mm"},
     Form{Act::base, "base", false, no_side, {}, AmountForm::change, length, far, "base -0.5 mm"},
     Form{Act::band, "band", false, no_side, {}, AmountForm::change, length, far, "band -0.3 mm"},
-    Form{Act::crown_edge, "crown edge", false, no_side, {}, AmountForm::change, length, far, "crown edge -1 mm wide 6 mm"},
+    Form{Act::crown_edge,
+         "crown edge",
+         false,
+         no_side,
+         {},
+         AmountForm::change,
+         length,
+         far,
+         "crown edge -1 mm wide 6 mm"},
     Form{Act::dome, "dome", false, no_side, {}, AmountForm::change, length, far, "dome -0.5 mm"},
     Form{Act::roof, "roof", true, no_side, {}, AmountForm::change, length, far, "roof exhaust +0.5 mm"},
     Form{Act::floor, "floor", true, no_side, {}, AmountForm::change, length, far, "floor intake -1 mm"},
     Form{Act::widen, "widen", true, SideForm::optional, hands, AmountForm::change, length, far, "widen exhaust +1 mm"},
-    Form{Act::corner, "corner", true, SideForm::needed, edges, AmountForm::size, length, far, "corner exhaust roof to 6 mm"},
+    Form{Act::corner, "corner", true, SideForm::needed, edges, AmountForm::size, length, far,
+         "corner exhaust roof to 6 mm"},
     Form{Act::outline, "outline", true, no_side, {}, AmountForm::file, length, 0.0, "outline exhaust to rubbing.txt"},
     Form{Act::skirt, "skirt", false, SideForm::needed, skirts, AmountForm::change, length, far, "skirt intake -1 mm"},
     Form{Act::mouth, "mouth", true, no_side, {}, AmountForm::size, area, opening, "mouth primary to 2 cm2"},
@@ -55,7 +64,8 @@ constexpr std::array table = {
     Form{Act::outlets, "outlets", false, no_side, {}, AmountForm::areas, area, opening, "outlets to 1.4 cm2 0.8 cm2"},
     Form{Act::advance, "advance", false, no_side, {}, AmountForm::change, angle, latest, "advance +4 deg"},
     Form{Act::octane, "octane", false, no_side, {}, AmountForm::octane, count, 150.0, "octane to \"95 research\""},
-    Form{Act::weld, "weld", true, SideForm::needed, edges, AmountForm::quantity, length, far, "weld exhaust floor 1 mm"},
+    Form{Act::weld, "weld", true, SideForm::needed, edges, AmountForm::quantity, length, far,
+         "weld exhaust floor 1 mm"},
     Form{Act::sleeve, "sleeve", false, no_side, {}, AmountForm::size, length, widest, "sleeve to 46 mm"},
 };
 
@@ -93,10 +103,14 @@ const Form& form_of(const Cut& cut) {
 
 std::string_view canonical_unit(base::Dimension dimension) {
   switch (dimension) {
-    case area: return "cm2";
-    case volume: return "cc";
-    case angle: return "deg";
-    default: return "mm";
+    case area:
+      return "cm2";
+    case volume:
+      return "cc";
+    case angle:
+      return "deg";
+    default:
+      return "mm";
   }
 }
 

@@ -30,7 +30,7 @@ struct Form {
   std::span<const std::string_view> sides = {};
   AmountForm amount = AmountForm::change;
   base::Dimension dimension = base::Dimension::length;
-  double greatest = 0.0;       ///< of the amount, either way [SI]; own judgement, far past any cut
+  double greatest = 0.0;  ///< of the amount, either way [SI]; own judgement, far past any cut
   std::string_view example;
 };
 

@@ -40,8 +40,10 @@ std::vector<std::string> quantities(const std::vector<Word>& words) {
     std::string text = word.text;
     while (!text.empty() && text.back() == ',') text.pop_back();
     if (text.empty()) continue;
-    if (complete) out.push_back(text);
-    else out.back() += (out.back() == "-" ? "" : " ") + text;
+    if (complete)
+      out.push_back(text);
+    else
+      out.back() += (out.back() == "-" ? "" : " ") + text;
     complete = std::any_of(text.begin(), text.end(), [](char c) { return base::typed::is_letter(c) || c == '"'; });
   }
   return out;

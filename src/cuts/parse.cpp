@@ -27,7 +27,8 @@ bool has_sign(std::string_view amount) { return !amount.empty() && (amount.front
 
 std::string joined_list(std::span<const std::string_view> words) {
   std::string out;
-  for (std::size_t i = 0; i < words.size(); ++i) out += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + std::string(words[i]);
+  for (std::size_t i = 0; i < words.size(); ++i)
+    out += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + std::string(words[i]);
   return out;
 }
 
@@ -35,7 +36,8 @@ std::string joined_list(std::span<const std::string_view> words) {
 class CutReader {
  public:
   /// @param offers whether to look for what a doubtful cut could have meant
-  CutReader(const Phrase& phrase, std::size_t number, bool offers) : phrase_(phrase), path_("cuts." + std::to_string(number)), offers_(offers) {
+  CutReader(const Phrase& phrase, std::size_t number, bool offers)
+      : phrase_(phrase), path_("cuts." + std::to_string(number)), offers_(offers) {
     for (const Word& word : phrase.words) rest_.push_back(word);
     cut_.text = phrase.text;
   }
@@ -66,7 +68,9 @@ class CutReader {
     rest_.erase(rest_.begin());
     return word;
   }
-  bool next_is(std::string_view word) const { return !rest_.empty() && !rest_.front().quoted && lower(rest_.front().text) == word; }
+  bool next_is(std::string_view word) const {
+    return !rest_.empty() && !rest_.front().quoted && lower(rest_.front().text) == word;
+  }
 
   bool read_act() {
     std::string word = lower(take());
@@ -91,9 +95,12 @@ class CutReader {
       if (words.empty() || words.back() != form.word) words.push_back(form.word);
     }
     const std::string_view near = nearest_word(word, words);
-    const std::string hint = near.empty() ? "a cut starts with " + joined_list(words) : "the nearest is " + std::string(near);
-    fail(ErrorCode::bad_cut, word == "crown" ? "is no cut; the crown edge is turned as \"crown edge -1 mm wide 6 mm\""
-                                             : "starts with no cut that is known: " + shown(word), hint);
+    const std::string hint =
+        near.empty() ? "a cut starts with " + joined_list(words) : "the nearest is " + std::string(near);
+    fail(ErrorCode::bad_cut,
+         word == "crown" ? "is no cut; the crown edge is turned as \"crown edge -1 mm wide 6 mm\""
+                         : "starts with no cut that is known: " + shown(word),
+         hint);
   }
 
   void read_port() {
@@ -120,17 +127,24 @@ class CutReader {
   }
 
   void read_amount() {
-    const bool size = form_->amount == AmountForm::size || form_->amount == AmountForm::areas || form_->amount == AmountForm::octane ||
-                      form_->amount == AmountForm::file;
+    const bool size = form_->amount == AmountForm::size || form_->amount == AmountForm::areas ||
+                      form_->amount == AmountForm::octane || form_->amount == AmountForm::file;
     if (size) heads_.push_back("to");
-    if (size && next_is("to")) take();
-    else if (size) return fail(ErrorCode::bad_cut, "does not say to what it is brought", like());
+    if (size && next_is("to"))
+      take();
+    else if (size)
+      return fail(ErrorCode::bad_cut, "does not say to what it is brought", like());
     switch (form_->amount) {
-      case AmountForm::none: return read_nothing();
-      case AmountForm::file: return read_file();
-      case AmountForm::octane: return read_octane();
-      case AmountForm::areas: return read_areas();
-      default: break;
+      case AmountForm::none:
+        return read_nothing();
+      case AmountForm::file:
+        return read_file();
+      case AmountForm::octane:
+        return read_octane();
+      case AmountForm::areas:
+        return read_areas();
+      default:
+        break;
     }
     if (cut_.act == Act::crown_edge) read_width();
     cut_.amount = read_quantity(rest_text(), tails_).value_or(0.0);
@@ -150,7 +164,8 @@ class CutReader {
 
   /// Width of the turned ring, after `wide`; what stands before it is left.
   void read_width() {
-    const auto wide = std::find_if(rest_.begin(), rest_.end(), [](const Word& word) { return lower(word.text) == "wide"; });
+    const auto wide =
+        std::find_if(rest_.begin(), rest_.end(), [](const Word& word) { return lower(word.text) == "wide"; });
     if (wide == rest_.end()) return fail(ErrorCode::bad_cut, "does not say how wide the turned ring is", like());
     std::vector<Word> before(rest_.begin(), wide);
     rest_.erase(rest_.begin(), wide + 1);
@@ -205,10 +220,11 @@ class CutReader {
     if (read && read->si == 0.0) return 0.0;
     if (!read && read.error().readings.empty()) return read_plain(text, tails);
     Texts amounts;
-    for (const std::string& one : read ? Texts{text} : read.error().readings) amounts.insert(amounts.end(), {"-" + one, "+" + one});
+    for (const std::string& one : read ? Texts{text} : read.error().readings)
+      amounts.insert(amounts.end(), {"-" + one, "+" + one});
     const std::string unit = read ? "" : ", and its amount is not clear";
-    fail(ErrorCode::bad_cut, "does not say which way: " + shown(text) + " has no sign" + unit, "write - or + before the number",
-         wholes(amounts, tails));
+    fail(ErrorCode::bad_cut, "does not say which way: " + shown(text) + " has no sign" + unit,
+         "write - or + before the number", wholes(amounts, tails));
     return std::nullopt;
   }
 
@@ -225,9 +241,11 @@ class CutReader {
       fail(e.code, "cannot be taken: " + e.message, e.hint, wholes(e.readings, tails));
       return std::nullopt;
     }
-    if (read->sigma) return fail(ErrorCode::bad_cut, "has a tolerance; a cut is told without one", like()), std::nullopt;
+    if (read->sigma)
+      return fail(ErrorCode::bad_cut, "has a tolerance; a cut is told without one", like()), std::nullopt;
     if (std::abs(read->si) > form_->greatest) {
-      fail(ErrorCode::out_of_range, "is larger than any cut: " + shown(text), "at most " + amount_text(form_->greatest, form_->dimension));
+      fail(ErrorCode::out_of_range, "is larger than any cut: " + shown(text),
+           "at most " + amount_text(form_->greatest, form_->dimension));
       return std::nullopt;
     }
     return canonical_amount(read->si, form_->dimension);
@@ -262,7 +280,8 @@ class CutReader {
     }
     if (!known) {
       Texts readings;
-      for (const std::string_view m : methods) readings.push_back("octane to \"" + number + " " + std::string(m) + "\"");
+      for (const std::string_view m : methods)
+        readings.push_back("octane to \"" + number + " " + std::string(m) + "\"");
       return fail(ErrorCode::bad_cut, "does not say by which method " + shown(number) + " is an octane number",
                   "pump is the mean of research and motor", wholes_as_typed(readings));
     }
@@ -287,9 +306,12 @@ class CutReader {
       if (lower(text) == "and" || text.empty()) continue;
       const char head = text.front();
       const bool number = (head >= '0' && head <= '9') || head == '.' || head == '-' || head == '+';
-      if (areas.empty() || (number && complete)) areas.push_back(text);
-      else areas.back() += " " + text;
-      complete = std::any_of(areas.back().begin(), areas.back().end(), [](char c) { return base::typed::is_letter(c); });
+      if (areas.empty() || (number && complete))
+        areas.push_back(text);
+      else
+        areas.back() += " " + text;
+      complete =
+          std::any_of(areas.back().begin(), areas.back().end(), [](char c) { return base::typed::is_letter(c); });
     }
     rest_.clear();
     if (areas.empty()) fail(ErrorCode::bad_cut, "does not say how much", like());

@@ -20,12 +20,17 @@ class Taker {
   Taker(const Cut& cut, base::Errors& errors) : cut_(cut), errors_(errors) {}
 
   void operator()(const std::string& path, Known& here, const Known& other) {
-    if (other) here = other;
-    else if (here) lacks(path);
+    if (other)
+      here = other;
+    else if (here)
+      lacks(path);
   }
   void lacks(const std::string& path) {
-    errors_.push_back({ErrorCode::not_found, shown(cut_.text) + " cannot be told: " + cut_.file + " lacks a reading that this saw has", path,
-                       "add " + path + " to " + cut_.file, {}});
+    errors_.push_back({ErrorCode::not_found,
+                       shown(cut_.text) + " cannot be told: " + cut_.file + " lacks a reading that this saw has",
+                       path,
+                       "add " + path + " to " + cut_.file,
+                       {}});
   }
   void differs(const std::string& why, const std::string& path) {
     errors_.push_back({ErrorCode::bad_cut, shown(cut_.text) + " does not fit this saw: " + why, path, {}, {}});
@@ -58,20 +63,24 @@ void take_piston(Taker& take, geometry::Piston& here, const geometry::Piston& ot
   if (!same_rings && !other.rings.empty()) here.rings = other.rings;  // another count: only what its file says
   for (std::size_t k = 0; k < here.rings.size() && (same_rings || other.rings.empty()); ++k) {
     const std::string path = "piston.ring." + std::to_string(k + 1) + ".";
-    if (same_rings) take_ring(take, path, here.rings[k], other.rings[k]);
-    else take.lacks(path + "below_crown");
+    if (same_rings)
+      take_ring(take, path, here.rings[k], other.rings[k]);
+    else
+      take.lacks(path + "below_crown");
   }
   here.windows = other.windows;
   here.pocket_roof = other.pocket_roof;
 }
 
-/// What another count of rings or piston windows leaves open waits for a number of the other file's list, which means nothing here.
+/// What another count of rings or piston windows leaves open waits for a number of the other file's list, which means
+/// nothing here.
 void require_complete(Taker& take, const geometry::Piston& piston, std::size_t rings_here) {
   for (std::size_t k = 0; k < piston.rings.size() && piston.rings.size() != rings_here; ++k) {
     const geometry::Ring& r = piston.rings[k];
     const std::string path = "piston.ring." + std::to_string(k + 1) + ".";
-    const std::pair<const char*, const Known*> fields[] = {{"below_crown", &r.below_crown}, {"height", &r.height}, {"radial", &r.radial},
-                                                           {"peg", &r.peg}, {"end_gap", &r.end_gap}, {"free_gap", &r.free_gap}};
+    const std::pair<const char*, const Known*> fields[] = {{"below_crown", &r.below_crown}, {"height", &r.height},
+                                                           {"radial", &r.radial},           {"peg", &r.peg},
+                                                           {"end_gap", &r.end_gap},         {"free_gap", &r.free_gap}};
     for (const auto& [name, value] : fields) {
       if (!*value) take.lacks(path + name);
     }
@@ -126,7 +135,8 @@ int matching_entry(Taker& take, const Survey& here, std::size_t i, const Survey&
   const std::string path = "port." + port.name;
   const int first = other.find_port(port.name);
   if (first < 0) return take.differs("its cylinder has no port " + shown(port.name), path), -1;
-  if (other.ports[static_cast<std::size_t>(first)].kind != port.kind) return take.differs("its " + port.name + " is of another kind", path), -1;
+  if (other.ports[static_cast<std::size_t>(first)].kind != port.kind)
+    return take.differs("its " + port.name + " is of another kind", path), -1;
   for (std::size_t j = 0; port.twin_of >= 0 && j < other.ports.size(); ++j) {
     if (other.ports[j].twin_of == first) return static_cast<int>(j);
   }
@@ -142,8 +152,10 @@ void refuse_extra(Taker& take, const Survey& here, const Survey& other) {
     return false;
   };
   for (const geometry::PortSlots& port : other.ports) {
-    if (here.find_port(port.name) < 0) take.differs("its cylinder has a port more, " + shown(port.name), "port." + port.name);
-    else if (port.twin_of >= 0 && !has_twin(here, port.name)) take.differs("the two sides of its " + port.name + " differ", "port." + port.name);
+    if (here.find_port(port.name) < 0)
+      take.differs("its cylinder has a port more, " + shown(port.name), "port." + port.name);
+    else if (port.twin_of >= 0 && !has_twin(here, port.name))
+      take.differs("the two sides of its " + port.name + " differ", "port." + port.name);
   }
 }
 
@@ -160,14 +172,15 @@ void take_cylinder(Taker& take, const Survey& survey, Engine& here, const Survey
   refuse_extra(take, survey, other_survey);
   for (std::size_t i = 0; i < survey.ports.size() && i < here.ports.size(); ++i) {
     const int j = matching_entry(take, survey, i, other_survey);
-    if (j >= 0) take_port(take, survey.ports[i].name, here.ports[i], other.ports[static_cast<std::size_t>(j)], here.bore);
+    if (j >= 0)
+      take_port(take, survey.ports[i].name, here.ports[i], other.ports[static_cast<std::size_t>(j)], here.bore);
   }
 }
 
 }  // namespace
 
-base::ResultAll<std::shared_ptr<const Engine>> swap_part(const Cut& cut, Part part, const Survey& survey, const Engine& stock,
-                                                         const std::string& path) {
+base::ResultAll<std::shared_ptr<const Engine>> swap_part(const Cut& cut, Part part, const Survey& survey,
+                                                         const Engine& stock, const std::string& path) {
   const auto read = saw::read_saw_file(path);
   if (!read) {
     base::Errors errors = read.error();

@@ -17,8 +17,9 @@ using geometry::Window;
 namespace {
 
 Side side_of(const std::string& word) {
-  constexpr std::pair<std::string_view, Side> sides[] = {{"left", Side::left},       {"right", Side::right},   {"roof", Side::roof}, {"floor", Side::floor},
-                                                         {"exhaust", Side::exhaust}, {"intake", Side::intake}, {"side", Side::side}};
+  constexpr std::pair<std::string_view, Side> sides[] = {
+      {"left", Side::left},       {"right", Side::right},   {"roof", Side::roof}, {"floor", Side::floor},
+      {"exhaust", Side::exhaust}, {"intake", Side::intake}, {"side", Side::side}};
   for (const auto& [name, side] : sides) {
     if (name == word) return side;
   }
@@ -26,8 +27,11 @@ Side side_of(const std::string& word) {
 }
 
 Part part_of(const std::string& word) {
-  constexpr std::pair<std::string_view, Part> parts[] = {
-      {"piston", Part::piston}, {"cylinder", Part::cylinder}, {"reed", Part::reed}, {"carburettor", Part::carburettor}, {"muffler", Part::muffler}};
+  constexpr std::pair<std::string_view, Part> parts[] = {{"piston", Part::piston},
+                                                         {"cylinder", Part::cylinder},
+                                                         {"reed", Part::reed},
+                                                         {"carburettor", Part::carburettor},
+                                                         {"muffler", Part::muffler}};
   for (const auto& [name, part] : parts) {
     if (name == word) return part;
   }
@@ -36,8 +40,10 @@ Part part_of(const std::string& word) {
 
 class Preparer {
  public:
-  Preparer(const Survey& survey, const std::string& folder) : survey_(survey), folder_(folder), stock_(geometry::resolve(survey)) {
-    for (const geometry::PortSlots& port : survey.ports) outlines_.push_back(port.traced.empty() ? Window() : port.traced.moved_down(-port.traced.roof()));
+  Preparer(const Survey& survey, const std::string& folder)
+      : survey_(survey), folder_(folder), stock_(geometry::resolve(survey)) {
+    for (const geometry::PortSlots& port : survey.ports)
+      outlines_.push_back(port.traced.empty() ? Window() : port.traced.moved_down(-port.traced.roof()));
   }
 
   void add(const Cut& cut, std::size_t number) {
@@ -103,15 +109,18 @@ class Preparer {
   bool trace(Step& step) {
     for (const int entry : step.entries) {
       Window& outline = outlines_[static_cast<std::size_t>(entry)];
-      if (cut_->act == Act::outline) outline = loaded_;
-      else if (!outline.empty() && !cut_traced(step, outline)) return false;
+      if (cut_->act == Act::outline)
+        outline = loaded_;
+      else if (!outline.empty() && !cut_traced(step, outline))
+        return false;
       step.traced.push_back(outline);
     }
     return true;
   }
 
   bool cut_traced(const Step& step, Window& outline) {
-    if (step.act == Act::corner) return fail(ErrorCode::bad_cut, "does not fit: the window is traced, and its corners are in its outline");
+    if (step.act == Act::corner)
+      return fail(ErrorCode::bad_cut, "does not fit: the window is traced, and its corners are in its outline");
     if (step.act == Act::mouth) return true;
     outline = cut_outline(outline, step);
     return !outline.empty() || fail(ErrorCode::bad_cut, "leaves no window of its outline");
@@ -119,7 +128,8 @@ class Preparer {
 
   bool fits(const Step& step) {
     const bool reed = step.act == Act::petal || step.part == Part::reed;
-    if (reed && survey_.intake == geometry::IntakeKind::skirt) return fail(ErrorCode::bad_cut, "does not fit this saw: its intake has no reed");
+    if (reed && survey_.intake == geometry::IntakeKind::skirt)
+      return fail(ErrorCode::bad_cut, "does not fit this saw: its intake has no reed");
     return true;
   }
 
@@ -151,7 +161,8 @@ class Preparer {
 
 }  // namespace
 
-base::ResultAll<std::shared_ptr<const Prepared>> prepare(const CutList& cuts, const Survey& survey, const std::string& folder) {
+base::ResultAll<std::shared_ptr<const Prepared>> prepare(const CutList& cuts, const Survey& survey,
+                                                         const std::string& folder) {
   Preparer preparer(survey, folder);
   for (std::size_t i = 0; i < cuts.size(); ++i) preparer.add(cuts[i], i + 1);
   if (!preparer.errors.empty()) return tl::unexpected(std::move(preparer.errors));

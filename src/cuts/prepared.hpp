@@ -1,5 +1,6 @@
 #pragma once
-// Cuts made ready for one saw: entries of ports instead of names, outlines read, parts resolved. Inside the module only.
+// Cuts made ready for one saw: entries of ports instead of names, outlines read, parts resolved. Inside the module
+// only.
 
 #include <array>
 #include <memory>
@@ -23,21 +24,24 @@ struct Step {
   double width = 0.0;
   Side side = Side::none;
   Part part = Part::none;
-  Few<int, 16> entries;                     ///< of Engine::ports: the port and, where it is an entry of its own, its mirrored side
-  std::vector<geometry::Window> traced;     ///< an entry's outline after this cut with its roof at y = 0; empty for built windows
-  std::shared_ptr<const Engine> swapped;    ///< the engine with the part in it, readings of the other file filled up
+  Few<int, 16> entries;  ///< of Engine::ports: the port and, where it is an entry of its own, its mirrored side
+  std::vector<geometry::Window>
+      traced;  ///< an entry's outline after this cut with its roof at y = 0; empty for built windows
+  std::shared_ptr<const Engine> swapped;  ///< the engine with the part in it, readings of the other file filled up
 };
 
 struct Prepared {
   std::vector<Step> steps;
 };
 
-/// The engine of the part's file, its ports brought into this saw's order. Where the file lacks a reading that this saw lacks
-/// too, the part waits for it as before; a reading that only the file lacks is an error.
-[[nodiscard]] base::ResultAll<std::shared_ptr<const Engine>> swap_part(const Cut& cut, Part part, const geometry::Survey& survey,
+/// The engine of the part's file, its ports brought into this saw's order. Where the file lacks a reading that this saw
+/// lacks too, the part waits for it as before; a reading that only the file lacks is an error.
+[[nodiscard]] base::ResultAll<std::shared_ptr<const Engine>> swap_part(const Cut& cut, Part part,
+                                                                       const geometry::Survey& survey,
                                                                        const Engine& stock, const std::string& path);
 
-/// The outline in a file, roof at y = 0: of the port of the same name in a saw file (`.toml`), else two columns, see docs/cuts.md.
+/// The outline in a file, roof at y = 0: of the port of the same name in a saw file (`.toml`), else two columns, see
+/// docs/cuts.md.
 [[nodiscard]] base::Result<geometry::Window> read_outline(const Cut& cut, const std::string& path);
 
 /// What a cut makes of a traced outline: the half of it on the edge's side moves. Empty when no window is left.

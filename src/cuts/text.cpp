@@ -18,23 +18,33 @@ std::string signed_text(double amount, Dimension dimension) {
 // In quotation marks unless it is one plain word; a name with such a mark in it was typed without them.
 std::string file_text(const std::string& file) {
   const auto plain = [](char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '.' || c == '/' || c == '-';
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '.' ||
+           c == '/' || c == '-';
   };
   const bool bare = std::all_of(file.begin(), file.end(), plain) || file.find('"') != std::string::npos;
   return bare ? file : "\"" + file + "\"";
 }
 
-std::string octane_text(const Cut& cut) { return "to \"" + base::typed::plain_number(cut.amount) + " " + cut.part + "\""; }
+std::string octane_text(const Cut& cut) {
+  return "to \"" + base::typed::plain_number(cut.amount) + " " + cut.part + "\"";
+}
 
 std::string amount_of(const Cut& cut, const Form& form) {
   switch (form.amount) {
-    case AmountForm::none: return "out";
-    case AmountForm::change: return signed_text(cut.amount, form.dimension);
-    case AmountForm::quantity: return amount_text(cut.amount, form.dimension);
-    case AmountForm::size: return "to " + amount_text(cut.amount, form.dimension);
-    case AmountForm::octane: return octane_text(cut);
-    case AmountForm::file: return "to " + file_text(cut.file);
-    case AmountForm::areas: break;
+    case AmountForm::none:
+      return "out";
+    case AmountForm::change:
+      return signed_text(cut.amount, form.dimension);
+    case AmountForm::quantity:
+      return amount_text(cut.amount, form.dimension);
+    case AmountForm::size:
+      return "to " + amount_text(cut.amount, form.dimension);
+    case AmountForm::octane:
+      return octane_text(cut);
+    case AmountForm::file:
+      return "to " + file_text(cut.file);
+    case AmountForm::areas:
+      break;
   }
   std::string text = "to";
   for (const double area : cut.amounts) text += " " + amount_text(area, form.dimension);

@@ -22,14 +22,15 @@ std::size_t character_size(std::string_view text) {
     if ((byte(i) & 0xC0U) != 0x80U) return 0;
   }
   const unsigned second = byte(1);
-  const bool wrong = (lead == 0xE0 && second < 0xA0) || (lead == 0xED && second > 0x9F) || (lead == 0xF0 && second < 0x90) ||
-                     (lead == 0xF4 && second > 0x8F);
+  const bool wrong = (lead == 0xE0 && second < 0xA0) || (lead == 0xED && second > 0x9F) ||
+                     (lead == 0xF0 && second < 0x90) || (lead == 0xF4 && second > 0x8F);
   return wrong ? 0 : size;
 }
 
 // Blanks and quotation marks of phones in plain form, a character at a time.
 constexpr std::pair<std::string_view, char> plain_forms[] = {
-    {"\u00A0", ' '}, {"\u2007", ' '}, {"\u2009", ' '}, {"\u202F", ' '}, {"\t", ' '}, {"\r", '\n'}, {"\u201C", '"'}, {"\u201D", '"'}, {"\u201E", '"'},
+    {"\u00A0", ' '}, {"\u2007", ' '}, {"\u2009", ' '}, {"\u202F", ' '}, {"\t", ' '},
+    {"\r", '\n'},    {"\u201C", '"'}, {"\u201D", '"'}, {"\u201E", '"'},
 };
 
 char plain_form(std::string_view character) {
@@ -70,12 +71,14 @@ class Parter {
     }
     if (plain == ';' || plain == '\n') return end_phrase(), true;
     if (control) return false;
-    if (plain == ' ' ) {
+    if (plain == ' ') {
       end_word();
     } else if (plain == '"' && opens_quote(rest.substr(character.size()))) {
       in_quotes_ = true;
     } else {
-      word_ += word_.empty() && is_sign(character) ? std::string_view("-") : plain != '\0' ? std::string_view(&plain, 1) : character;
+      word_ += word_.empty() && is_sign(character) ? std::string_view("-")
+               : plain != '\0'                     ? std::string_view(&plain, 1)
+                                                   : character;
     }
     phrase_.text += character;
     return true;
@@ -83,7 +86,9 @@ class Parter {
 
   // Straight after `to`, and with a partner: what stands between is one word.
   bool opens_quote(std::string_view rest) {
-    if (!word_.empty() || phrase_.words.empty() || phrase_.words.back().quoted || lower(phrase_.words.back().text) != "to") return false;
+    if (!word_.empty() || phrase_.words.empty() || phrase_.words.back().quoted ||
+        lower(phrase_.words.back().text) != "to")
+      return false;
     const std::size_t line = std::min(rest.find('\n'), rest.size());
     const std::string_view here = rest.substr(0, line);
     const bool closed = here.find('"') != std::string_view::npos || here.find("\u201C") != std::string_view::npos ||
@@ -126,7 +131,8 @@ class Parter {
 base::Result<std::vector<Phrase>> part_list(std::string_view text) {
   if (text.size() > longest_list) return base::fail(ErrorCode::bad_cut, "the cut list is longer than 64 KiB");
   auto phrases = Parter().part(text);
-  if (phrases && phrases->size() > most_cuts) return base::fail(ErrorCode::bad_cut, "the cut list has more than 200 cuts");
+  if (phrases && phrases->size() > most_cuts)
+    return base::fail(ErrorCode::bad_cut, "the cut list has more than 200 cuts");
   return phrases;
 }
 

@@ -9,7 +9,8 @@
 
 namespace portwright::cuts {
 
-/// One word as typed, with a sign at its head in plain form; `quoted` when it stood in quotation marks (a file, an octane).
+/// One word as typed, with a sign at its head in plain form; `quoted` when it stood in quotation marks (a file, an
+/// octane).
 struct Word {
   std::string text;
   bool quoted = false;
@@ -25,8 +26,9 @@ struct Phrase {
 inline constexpr std::size_t longest_list = 64 * 1024;
 inline constexpr std::size_t most_cuts = 200;
 
-/// Parts at `;` and line ends; empty parts are left out. Quotation marks count only after the word `to`, so that an inch mark
-/// is never one. Every kind of blank parts words. Refuses what is no UTF-8, has control characters, or is too long.
+/// Parts at `;` and line ends; empty parts are left out. Quotation marks count only after the word `to`, so that an
+/// inch mark is never one. Every kind of blank parts words. Refuses what is no UTF-8, has control characters, or is too
+/// long.
 [[nodiscard]] base::Result<std::vector<Phrase>> part_list(std::string_view text);
 
 /// The word in lower case.

@@ -36,7 +36,8 @@ bool is_there(const base::Errors& errors, const base::Error& error) {
 
 wire::Saw echo(const saw::Readings& readings) {
   wire::Saw saw{readings.format, readings.name, readings.model, readings.casting, readings.state, readings.aim.use, {}};
-  for (const saw::Port& port : readings.ports) saw.ports.push_back({port.name, port.kind, port.mirrored.value_or(false) ? 2 : 1});
+  for (const saw::Port& port : readings.ports)
+    saw.ports.push_back({port.name, port.kind, port.mirrored.value_or(false) ? 2 : 1});
   return saw;
 }
 

@@ -11,7 +11,8 @@ namespace {
 bool same_place(const study::Finding& a, const study::Finding& b) { return a.rule == b.rule && a.figure == b.figure; }
 
 // Rules whose state differs, and those passed in either case; worst first.
-std::vector<wire::ComparedFinding> compared(const std::vector<study::Finding>& a, const std::vector<study::Finding>& b) {
+std::vector<wire::ComparedFinding> compared(const std::vector<study::Finding>& a,
+                                            const std::vector<study::Finding>& b) {
   std::vector<wire::ComparedFinding> out;
   for (const study::Finding& first : a) {
     const auto second = std::find_if(b.begin(), b.end(), [&](const study::Finding& f) { return same_place(f, first); });
@@ -35,7 +36,8 @@ std::vector<wire::ComparedFinding> compared(const std::vector<study::Finding>& a
 
 void add_assumed(std::vector<study::Assumed>& to, const std::vector<study::Assumed>& more) {
   for (const study::Assumed& item : more)
-    if (std::none_of(to.begin(), to.end(), [&](const study::Assumed& known) { return known.name == item.name && known.value == item.value; }))
+    if (std::none_of(to.begin(), to.end(),
+                     [&](const study::Assumed& known) { return known.name == item.name && known.value == item.value; }))
       to.push_back(item);
 }
 

@@ -1,8 +1,10 @@
 #pragma once
-// The use cases: one request, one answer, the same for every face. A file name `-` is standard input, or standard output.
+// The use cases: one request, one answer, the same for every face. A file name `-` is standard input, or standard
+// output.
 //
-// What cannot be taken as a whole (a file, a cut list, a port that is not there) gives errors alone. A single bad reading
-// stands in the answer's `head.errors` and the rest is answered; requests that write a file then write nothing and fail.
+// What cannot be taken as a whole (a file, a cut list, a port that is not there) gives errors alone. A single bad
+// reading stands in the answer's `head.errors` and the rest is answered; requests that write a file then write nothing
+// and fail.
 
 #include <optional>
 #include <string>
@@ -15,8 +17,8 @@ namespace portwright::desk {
 
 struct StudyRequest {
   std::string file;
-  std::string cuts;            ///< text; empty: the saw as it is
-  std::optional<double> rpm;   ///< none: the in-cut reading, else 9,000
+  std::string cuts;           ///< text; empty: the saw as it is
+  std::optional<double> rpm;  ///< none: the in-cut reading, else 9,000
   base::UnitStyle style = base::UnitStyle::shop;
 };
 [[nodiscard]] base::ResultAll<wire::StudyAnswer> study(const StudyRequest& request);
@@ -67,15 +69,15 @@ struct BlankRequest {
 
 struct MapRequest {
   std::string file, cuts, output;
-  std::string at;     ///< crank angle of the piston drawn, "134 deg"; empty: the sheet's own choice
+  std::string at;  ///< crank angle of the piston drawn, "134 deg"; empty: the sheet's own choice
   base::UnitStyle style = base::UnitStyle::shop;
 };
 [[nodiscard]] base::ResultAll<wire::WrittenAnswer> map(const MapRequest& request);
 
 struct TemplateRequest {
   std::string file, cuts, output;
-  std::string paper;            ///< A4 | Letter; empty: A4
-  std::string printer;          ///< measured lengths of the bars across and along: "99.2 mm, 99.6 mm"; empty: taken as true
+  std::string paper;    ///< A4 | Letter; empty: A4
+  std::string printer;  ///< measured lengths of the bars across and along: "99.2 mm, 99.6 mm"; empty: taken as true
   std::string paper_thickness;  ///< "0.10 mm"; empty: the sheet's own
   base::UnitStyle style = base::UnitStyle::shop;
 };

@@ -71,15 +71,19 @@ Forms forms(const geometry::Engine& engine, const Edge& edge, const Known& y) {
   const bool crown = edge.by == OpenedBy::crown;
   const Known passed = crown ? y : y - skirt_of(engine, edge);
   const auto down_at = [&](const Known& at) {
-    return when_passed(engine, at, [](const geometry::CrankSlider& slider, double drop) { return slider.angle_down(drop); });
+    return when_passed(engine, at,
+                       [](const geometry::CrankSlider& slider, double drop) { return slider.angle_down(drop); });
   };
   const Known down = down_at(passed);
-  const Known up = when_passed(engine, passed, [](const geometry::CrankSlider& slider, double drop) { return slider.angle_up(drop); });
+  const Known up = when_passed(engine, passed,
+                               [](const geometry::CrankSlider& slider, double drop) { return slider.angle_up(drop); });
   const Known nearer = down_at(crown ? passed - one_mm : passed + one_mm);
   Forms out;
   out[0] = crown ? down : Known(360.0) - up;
   out[1] = crown ? up : down;
-  out[2] = when_passed(engine, passed, [&](const geometry::CrankSlider& slider, double drop) { return geometry::duration_at(slider, edge.by, drop); });
+  out[2] = when_passed(engine, passed, [&](const geometry::CrankSlider& slider, double drop) {
+    return geometry::duration_at(slider, edge.by, drop);
+  });
   out[3] = passed * mm_per_m;
   out[4] = engine.height(y) * mm_per_m;
   out[5] = crown ? down - nearer : nearer - down;
@@ -93,7 +97,8 @@ Views views(const geometry::Engine& stock, const Edge& edge, const cuts::Prepare
   out.read = forms(engine, edge, read);
   Known start = read;
   if (edge.place) {
-    const geometry::Frame frame{engine.slider ? &*engine.slider : nullptr, engine.slider_known, engine.crown_at_tdc, skirt_of(engine, edge)};
+    const geometry::Frame frame{engine.slider ? &*engine.slider : nullptr, engine.slider_known, engine.crown_at_tdc,
+                                skirt_of(engine, edge)};
     start = geometry::level_from(edge.place->form, edge.place->value, edge.by, frame);
     out.at = forms(engine, edge, start);
     out.move = (read - start) * mm_per_m;
@@ -132,7 +137,8 @@ base::Spread times(base::Spread spread, double factor) {
 }
 
 template <class Pick>
-std::optional<wire::Value> value(const Views& nominal, const std::vector<Views>& samples, const char* unit, base::UnitStyle style, Pick&& pick) {
+std::optional<wire::Value> value(const Views& nominal, const std::vector<Views>& samples, const char* unit,
+                                 base::UnitStyle style, Pick&& pick) {
   const Known& centre = pick(nominal);
   if (!centre.known() || !std::isfinite(*centre)) return std::nullopt;
   base::Spread spread{*centre, {}, {}};
@@ -149,7 +155,8 @@ std::optional<wire::Value> value(const Views& nominal, const std::vector<Views>&
   }
   wire::Value out = value_of(spread, unit, style);
   // An edge is marked by either scale, however far down the bore it lies.
-  const bool lacks_thou = std::string_view(unit) == "mm" && style == base::UnitStyle::shop && out.text.find("thou") == std::string::npos;
+  const bool lacks_thou =
+      std::string_view(unit) == "mm" && style == base::UnitStyle::shop && out.text.find("thou") == std::string::npos;
   if (lacks_thou) out.text += " (" + base::value_text(times(spread, thou_per_mm), "thou", style) + ')';
   return out;
 }
@@ -161,12 +168,18 @@ std::string label(std::size_t form, const Edge& edge) {
     return words[form];
   }
   switch (form) {
-    case 0: return crown ? "opens, after TDC" : "opens, before TDC";
-    case 1: return "closes, after TDC";
-    case 2: return "open for";
-    case 3: return "crown edge below TDC";
-    case 4: return "above the base face";
-    default: return (crown ? "1 mm up opens sooner by" : "1 mm down opens sooner by");
+    case 0:
+      return crown ? "opens, after TDC" : "opens, before TDC";
+    case 1:
+      return "closes, after TDC";
+    case 2:
+      return "open for";
+    case 3:
+      return "crown edge below TDC";
+    case 4:
+      return "above the base face";
+    default:
+      return (crown ? "1 mm up opens sooner by" : "1 mm down opens sooner by");
   }
 }
 
@@ -177,13 +190,14 @@ std::vector<std::string> waits(const Known& known, const geometry::Survey& surve
   return out;
 }
 
-std::vector<wire::EdgeForm> edge_forms(const Case& opened, const Edge& edge, const Views& nominal, const std::vector<Views>& samples,
-                                       base::UnitStyle style) {
+std::vector<wire::EdgeForm> edge_forms(const Case& opened, const Edge& edge, const Views& nominal,
+                                       const std::vector<Views>& samples, base::UnitStyle style) {
   std::vector<wire::EdgeForm> out;
   for (std::size_t i = 0; i < form_count; ++i) {
     wire::EdgeForm form{form_names[i], label(i, edge), form_units[i], {}, {}, {}, {}, {}};
     const auto of = [&](Forms Views::*view) {
-      return value(nominal, samples, form_units[i], style, [&](const Views& v) -> const Known& { return (v.*view)[i]; });
+      return value(nominal, samples, form_units[i], style,
+                   [&](const Views& v) -> const Known& { return (v.*view)[i]; });
     };
     form.read = of(&Views::read);
     if (!form.read) form.waits_for = waits(nominal.read[i], opened.survey);
@@ -191,7 +205,9 @@ std::vector<wire::EdgeForm> edge_forms(const Case& opened, const Edge& edge, con
     if (opened.has_cuts()) {
       form.cut = of(&Views::cut);
       form.change = of(&Views::change);
-      if (form.change) form.change->text = base::change_text({form.change->value, form.change->low, form.change->high}, form_units[i], style);
+      if (form.change)
+        form.change->text =
+            base::change_text({form.change->value, form.change->low, form.change->high}, form_units[i], style);
     }
     out.push_back(std::move(form));
   }
@@ -204,14 +220,16 @@ base::Result<Edge> find_edge(const Case& opened, const EdgeRequest& request) {
   if (edge.entry < 0) {
     std::vector<std::string> names;
     for (const wire::Port& port : opened.head.saw->ports) names.push_back(port.name);
-    base::Error error{base::ErrorCode::not_found, "This saw has no port \u201C" + request.port + "\u201D.", "", did_you_mean(request.port, names), names};
+    base::Error error{base::ErrorCode::not_found, "This saw has no port \u201C" + request.port + "\u201D.", "",
+                      did_you_mean(request.port, names), names};
     return tl::unexpected(error);
   }
   const auto kind = opened.survey.ports[static_cast<std::size_t>(edge.entry)].kind;
   edge.by = geometry::opened_by(kind);
   const bool opens_by_roof = edge.by == OpenedBy::crown;
   if (!request.edge.empty() && request.edge != "roof" && request.edge != "floor")
-    return base::fail(base::ErrorCode::usage, "An edge is roof or floor, not \u201C" + request.edge + "\u201D.", "edge", did_you_mean(request.edge, {"roof", "floor"}));
+    return base::fail(base::ErrorCode::usage, "An edge is roof or floor, not \u201C" + request.edge + "\u201D.", "edge",
+                      did_you_mean(request.edge, {"roof", "floor"}));
   edge.roof = request.edge.empty() ? opens_by_roof : request.edge == "roof";
   edge.timed = edge.roof == opens_by_roof;
   if (request.at.empty()) return edge;
@@ -232,8 +250,9 @@ std::string move_words(const wire::Value& move, const Edge& edge) {
   }
   const std::string range = base::range_text(size, "mm", base::UnitStyle::shop);
   const bool metal_goes = edge.roof == up;
-  return std::string(up ? "Raise" : "Lower") + " the " + edge_name + " by " + base::value_text(size, "mm", base::UnitStyle::shop) +
-         (range.empty() ? "" : ", " + range) + (metal_goes ? "." : ". That adds metal: weld or sleeve.");
+  return std::string(up ? "Raise" : "Lower") + " the " + edge_name + " by " +
+         base::value_text(size, "mm", base::UnitStyle::shop) + (range.empty() ? "" : ", " + range) +
+         (metal_goes ? "." : ". That adds metal: weld or sleeve.");
 }
 
 }  // namespace

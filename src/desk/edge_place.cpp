@@ -42,11 +42,16 @@ tl::unexpected<base::Error> ambiguous(const std::string& text, std::string why, 
 std::string understood(EdgeForm form, double value, OpenedBy by) {
   const bool crown = by == OpenedBy::crown;
   switch (form) {
-    case EdgeForm::opens: return "opens " + spread_text(value, base::Dimension::angle) + (crown ? " after TDC" : " before TDC");
-    case EdgeForm::closes: return "closes " + spread_text(value, base::Dimension::angle) + " after TDC";
-    case EdgeForm::duration: return "open for " + spread_text(value, base::Dimension::angle);
-    case EdgeForm::drop: return "crown edge " + spread_text(value, base::Dimension::length) + " below its TDC place";
-    case EdgeForm::height: return spread_text(value, base::Dimension::length) + " above the base face";
+    case EdgeForm::opens:
+      return "opens " + spread_text(value, base::Dimension::angle) + (crown ? " after TDC" : " before TDC");
+    case EdgeForm::closes:
+      return "closes " + spread_text(value, base::Dimension::angle) + " after TDC";
+    case EdgeForm::duration:
+      return "open for " + spread_text(value, base::Dimension::angle);
+    case EdgeForm::drop:
+      return "crown edge " + spread_text(value, base::Dimension::length) + " below its TDC place";
+    case EdgeForm::height:
+      return spread_text(value, base::Dimension::length) + " above the base face";
   }
   return {};
 }
@@ -56,8 +61,12 @@ std::optional<base::Error> outside(EdgeForm form, double value) {
                     : form == EdgeForm::closes || form == EdgeForm::duration ? value > 0.0 && value < 360.0 * deg
                                                                              : value >= 0.0 || form == EdgeForm::height;
   if (fits) return std::nullopt;
-  return base::Error{base::ErrorCode::out_of_range, "No edge is passed there.", "at",
-                     "An opening lies between 0 and 180 deg, a closing or a duration under 360 deg, a drop at or below TDC.", {}};
+  return base::Error{
+      base::ErrorCode::out_of_range,
+      "No edge is passed there.",
+      "at",
+      "An opening lies between 0 and 180 deg, a closing or a duration under 360 deg, a drop at or below TDC.",
+      {}};
 }
 
 base::Result<EdgePlace> place(EdgeForm form, double value, OpenedBy by) {
@@ -75,9 +84,11 @@ base::Result<EdgePlace> bare(const std::string& text, OpenedBy by) {
   }
   const auto dimension = quantity->unit ? quantity->unit->dimension : base::Dimension::count;
   if (dimension == base::Dimension::length)
-    return ambiguous(text, "may be a height above the base face or the crown edge's drop below TDC.", {"height " + text, "drop " + text});
+    return ambiguous(text, "may be a height above the base face or the crown edge's drop below TDC.",
+                     {"height " + text, "drop " + text});
   if (dimension != base::Dimension::angle)
-    return base::fail(base::ErrorCode::wrong_unit, "\u201C" + text + "\u201D is no place of an edge.", "at", "Give an angle, or: drop 24.5 mm, height 36.5 mm.");
+    return base::fail(base::ErrorCode::wrong_unit, "\u201C" + text + "\u201D is no place of an edge.", "at",
+                      "Give an angle, or: drop 24.5 mm, height 36.5 mm.");
   const double latest = by == OpenedBy::crown ? latest_bare_crown : latest_bare_skirt;
   if (quantity->si > latest)
     return ambiguous(text, "is late for an opening.", {"duration " + text, "opens " + text, "closes " + text});
@@ -101,8 +112,9 @@ base::Result<EdgePlace> parse_place(const std::string& text, OpenedBy by) {
   }
   const bool a_word = !first.empty() && first.find_first_of("0123456789") == std::string::npos;
   if (a_word)
-    return base::fail(base::ErrorCode::unreadable, "\u201C" + first + "\u201D is no way to say where an edge is.", "at",
-                      nearest(first, known).empty() ? "Known: opens, closes, duration, drop, height." : did_you_mean(first, known));
+    return base::fail(
+        base::ErrorCode::unreadable, "\u201C" + first + "\u201D is no way to say where an edge is.", "at",
+        nearest(first, known).empty() ? "Known: opens, closes, duration, drop, height." : did_you_mean(first, known));
   return bare(text, by);
 }
 

@@ -29,12 +29,14 @@ base::Result<double> shown_value(const std::string& text, base::Dimension dimens
 base::Result<sheet::Paper> paper_of(const std::string& name) {
   if (name.empty()) return sheet::a4;
   const auto paper = sheet::find_paper(name);
-  if (!paper) return base::fail(base::ErrorCode::usage, "\u201C" + name + "\u201D is no paper this program knows.", "paper", "A4 or Letter.");
+  if (!paper)
+    return base::fail(base::ErrorCode::usage, "\u201C" + name + "\u201D is no paper this program knows.", "paper",
+                      "A4 or Letter.");
   return *paper;
 }
 
-// "99.2 mm, 99.6 mm", or one length for both. The comma that parts them is the one with a blank or a letter beside it; a decimal comma has
-// digits on both sides.
+// "99.2 mm, 99.6 mm", or one length for both. The comma that parts them is the one with a blank or a letter beside it;
+// a decimal comma has digits on both sides.
 base::Result<sheet::Printer> printer_of(const std::string& text) {
   sheet::Printer printer;
   if (text.empty()) return printer;
@@ -44,7 +46,8 @@ base::Result<sheet::Printer> printer_of(const std::string& text) {
     if (text[i] == ';' || (text[i] == ',' && !(is_digit(i - 1) && is_digit(i + 1)))) split = i;
   const auto across = shown_value(text.substr(0, split), base::Dimension::length, "printer");
   if (!across) return tl::unexpected(across.error());
-  const auto along = split == std::string::npos ? across : shown_value(text.substr(split + 1), base::Dimension::length, "printer");
+  const auto along =
+      split == std::string::npos ? across : shown_value(text.substr(split + 1), base::Dimension::length, "printer");
   if (!along) return tl::unexpected(along.error());
   printer.across = *across;
   printer.along = *along;
@@ -88,7 +91,8 @@ wire::WrittenAnswer written(const char* kind, const std::string& file, const cha
   return answer;
 }
 
-base::ResultAll<wire::WrittenAnswer> write_pdf(const char* kind, const draw::Document& document, const std::string& output, const std::string& paper) {
+base::ResultAll<wire::WrittenAnswer> write_pdf(const char* kind, const draw::Document& document,
+                                               const std::string& output, const std::string& paper) {
   draw::PdfOptions options;
   options.date = static_cast<std::int64_t>(std::time(nullptr));
   const auto bytes = draw::to_pdf(document, options);
@@ -146,7 +150,9 @@ base::ResultAll<wire::WrittenAnswer> paper_template(const TemplateRequest& reque
   if (!document) return alone(document);
   auto answer = write_pdf("template", *document, request.output, std::string(paper->name));
   if (!answer) return answer;
-  answer->notes.push_back("Print at 100 %, then hold your ruler to both bars: each must measure 100 mm. If not, give what they measure with --printer.");
+  answer->notes.push_back(
+      "Print at 100 %, then hold your ruler to both bars: each must measure 100 mm. If not, give what they measure "
+      "with --printer.");
   answer->head = std::move(opened->head);
   return answer;
 }

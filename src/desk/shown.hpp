@@ -12,7 +12,7 @@ namespace portwright::desk {
 /// The unit in which a kind is shown, as a figure unit of the contract.
 struct ShownUnit {
   const char* unit;
-  double per_si;        ///< shown = si * per_si + offset
+  double per_si;  ///< shown = si * per_si + offset
   double offset = 0.0;
 };
 [[nodiscard]] ShownUnit shown_unit(base::Dimension dimension);

@@ -23,7 +23,11 @@ base::ResultAll<std::string> full_id(const std::string& asked, const std::vector
   }
   if (endings.size() == 1) return endings.front();
   const std::vector<std::string>& meant = asked.find('.') == std::string::npos ? last_words : ids;
-  base::Error error{base::ErrorCode::not_found, "This saw has no figure \u201C" + asked + "\u201D.", "", did_you_mean(asked, meant), {}};
+  base::Error error{base::ErrorCode::not_found,
+                    "This saw has no figure \u201C" + asked + "\u201D.",
+                    "",
+                    did_you_mean(asked, meant),
+                    {}};
   if (endings.size() > 1) {
     error.code = base::ErrorCode::usage;
     error.message = "\u201C" + asked + "\u201D could be several figures.";
@@ -39,7 +43,8 @@ base::ResultAll<std::string> full_id(const std::string& asked, const std::vector
 base::ResultAll<wire::StudyAnswer> study(const StudyRequest& request) {
   auto opened = open_case(request.file, request.cuts);
   if (!opened) return tl::unexpected(opened.error());
-  study::Study result = study::study(opened->survey, opened->cut_list, opened->cuts(), study_options(request.rpm, request.style));
+  study::Study result =
+      study::study(opened->survey, opened->cut_list, opened->cuts(), study_options(request.rpm, request.style));
   wire::StudyAnswer answer;
   answer.head = std::move(opened->head);
   answer.head.assumed = std::move(result.assumed);

@@ -20,7 +20,8 @@ base::Result<void> put(const std::string& output, const std::string& bytes) {
 base::Result<void> refuse_existing(const std::string& output) {
   std::error_code ignored;
   if (output == "-" || !std::filesystem::exists(output, ignored)) return {};
-  return base::fail(base::ErrorCode::storage, "\u201C" + output + "\u201D is already there.", {}, "Choose another name; nothing is written over what a person typed.");
+  return base::fail(base::ErrorCode::storage, "\u201C" + output + "\u201D is already there.", {},
+                    "Choose another name; nothing is written over what a person typed.");
 }
 
 base::ResultAll<wire::WrittenAnswer> blank(const BlankRequest& request) {

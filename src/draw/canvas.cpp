@@ -23,7 +23,8 @@ TextBox box_of(Point at, const std::string& text, const TextStyle& style, double
 
 std::optional<TextBox> box_of(const Item& item) {
   if (const auto* l = std::get_if<LetteringItem>(&item)) {
-    return box_of(l->at, l->text, l->style, lettering_width(l->text, l->style.size), l->style.size, 0.3 * l->style.size);
+    return box_of(l->at, l->text, l->style, lettering_width(l->text, l->style.size), l->style.size,
+                  0.3 * l->style.size);
   }
   if (const auto* w = std::get_if<WordsItem>(&item)) {
     const double width = words_width(w->text, w->style.size, w->style.bold);
@@ -36,11 +37,16 @@ std::optional<TextBox> box_of(const Item& item) {
 
 std::array<double, 4> dash_lengths(Dash dash) {
   switch (dash) {
-    case Dash::solid: return {};
-    case Dash::stop: return {0.7, 0.55, 0, 0};
-    case Dash::hidden: return {1.0, 0.7, 0, 0};
-    case Dash::centre: return {3.2, 0.7, 0.45, 0.7};
-    case Dash::dotted: return {0.25, 0.6, 0, 0};
+    case Dash::solid:
+      return {};
+    case Dash::stop:
+      return {0.7, 0.55, 0, 0};
+    case Dash::hidden:
+      return {1.0, 0.7, 0, 0};
+    case Dash::centre:
+      return {3.2, 0.7, 0.45, 0.7};
+    case Dash::dotted:
+      return {0.25, 0.6, 0, 0};
   }
   return {};
 }

@@ -1,5 +1,6 @@
 #pragma once
-// One page as a list of things drawn on it, at true scale. Writers (draw/svg.hpp, draw/pdf.hpp) turn the same list into files.
+// One page as a list of things drawn on it, at true scale. Writers (draw/svg.hpp, draw/pdf.hpp) turn the same list into
+// files.
 
 #include <array>
 #include <string>
@@ -107,7 +108,8 @@ class Canvas {
 
   std::string title{};        ///< what the picture is
   std::string description{};  ///< its sentence, for who cannot see it
-  /// Printer correction [-]: the page is stretched by these about its middle, so that a printer that shrinks prints true.
+  /// Printer correction [-]: the page is stretched by these about its middle, so that a printer that shrinks prints
+  /// true.
   Point correction{1.0, 1.0};
   /// A place on this page after the printer correction [mm].
   Point corrected(Point p) const {

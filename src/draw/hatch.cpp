@@ -23,7 +23,8 @@ void append(std::vector<Path>& to, std::vector<Path> more) {
 }
 
 /// Straight lines at an angle [rad] from the x axis, `pitch` apart, one through the origin.
-void add_lines(HatchLines& out, const Rings& rings, const Box& box, const HatchStyle& style, double angle, double pitch) {
+void add_lines(HatchLines& out, const Rings& rings, const Box& box, const HatchStyle& style, double angle,
+               double pitch) {
   const Point along{std::cos(angle), std::sin(angle)}, across{-along.y, along.x};
   const Point middle{(box.left + box.right) / 2, (box.top + box.bottom) / 2};
   const double reach = std::hypot(box.width(), box.height()) / 2 + pitch;
@@ -38,7 +39,8 @@ void add_lines(HatchLines& out, const Rings& rings, const Box& box, const HatchS
 /// Marks on a lattice whose every other row is shifted by half.
 template <class Mark>
 void add_marks(const Box& box, const HatchStyle& style, double pitch, double row, Mark&& mark) {
-  const double first = std::floor((box.top - style.origin.y) / row), last = std::ceil((box.bottom - style.origin.y) / row);
+  const double first = std::floor((box.top - style.origin.y) / row),
+               last = std::ceil((box.bottom - style.origin.y) / row);
   for (double j = first; j <= last; ++j) {
     const double shift = style.origin.x + (std::fmod(std::abs(j), 2.0) == 1.0 ? pitch / 2 : 0.0);
     const double left = std::floor((box.left - shift) / pitch), right = std::ceil((box.right - shift) / pitch);
@@ -69,16 +71,17 @@ void add_squares(HatchLines& out, const Rings& rings, const Box& box, const Hatc
 }
 
 void add_rings(HatchLines& out, const Rings& rings, const Box& box, const HatchStyle& style, double pitch) {
-  add_marks(box, style, pitch, pitch * 0.62, [&](Point at) {
-    append(out.strokes, clipped(flattened(circle(at, pitch * 0.24), 0.01), rings));
-  });
+  add_marks(box, style, pitch, pitch * 0.62,
+            [&](Point at) { append(out.strokes, clipped(flattened(circle(at, pitch * 0.24), 0.01), rings)); });
 }
 
 void add_waves(HatchLines& out, const Rings& rings, const Box& box, const HatchStyle& style, double pitch) {
   constexpr int steps = 12;  // corners in a wave
   const double length = 2 * pitch;
-  const double first = std::floor((box.left - style.origin.x) / length), last = std::ceil((box.right - style.origin.x) / length);
-  const double top = std::floor((box.top - style.origin.y) / pitch) - 1, bottom = std::ceil((box.bottom - style.origin.y) / pitch) + 1;
+  const double first = std::floor((box.left - style.origin.x) / length),
+               last = std::ceil((box.right - style.origin.x) / length);
+  const double top = std::floor((box.top - style.origin.y) / pitch) - 1,
+               bottom = std::ceil((box.bottom - style.origin.y) / pitch) + 1;
   for (double j = top; j <= bottom; ++j) {
     std::vector<Point> chain;
     for (int k = 0; k <= steps * static_cast<int>(last - first); ++k) {
@@ -94,17 +97,28 @@ void add_waves(HatchLines& out, const Rings& rings, const Box& box, const HatchS
 
 double hatch_pitch(Hatch pattern) {
   switch (pattern) {
-    case Hatch::piston: return 1.8;
-    case Hatch::cylinder: return 0.95;
-    case Hatch::limit: return 1.2;
-    case Hatch::metal_to_go: return 0.8;
-    case Hatch::upright: return 1.1;
-    case Hatch::dots: return 1.6;
-    case Hatch::crosses: return 1.9;
-    case Hatch::squares: return 2.1;
-    case Hatch::rings: return 2.1;
-    case Hatch::level: return 1.1;
-    case Hatch::waves: return 1.5;
+    case Hatch::piston:
+      return 1.8;
+    case Hatch::cylinder:
+      return 0.95;
+    case Hatch::limit:
+      return 1.2;
+    case Hatch::metal_to_go:
+      return 0.8;
+    case Hatch::upright:
+      return 1.1;
+    case Hatch::dots:
+      return 1.6;
+    case Hatch::crosses:
+      return 1.9;
+    case Hatch::squares:
+      return 2.1;
+    case Hatch::rings:
+      return 2.1;
+    case Hatch::level:
+      return 1.1;
+    case Hatch::waves:
+      return 1.5;
   }
   return 1.0;
 }
@@ -120,15 +134,33 @@ HatchLines hatch_lines(const Area& area, const HatchStyle& style) {
   switch (style.pattern) {
     case Hatch::piston:
     case Hatch::limit:
-    case Hatch::metal_to_go: add_lines(out, rings, box, style, -half_right, pitch); break;
-    case Hatch::cylinder: add_lines(out, rings, box, style, half_right, pitch); break;
-    case Hatch::upright: add_lines(out, rings, box, style, 2 * half_right, pitch); break;
-    case Hatch::level: add_lines(out, rings, box, style, 0.0, pitch); break;
-    case Hatch::dots: add_dots(out, rings, box, style, pitch); break;
-    case Hatch::crosses: add_crosses(out, rings, box, style, pitch); break;
-    case Hatch::squares: add_squares(out, rings, box, style, pitch); break;
-    case Hatch::rings: add_rings(out, rings, box, style, pitch); break;
-    case Hatch::waves: add_waves(out, rings, box, style, pitch); break;
+    case Hatch::metal_to_go:
+      add_lines(out, rings, box, style, -half_right, pitch);
+      break;
+    case Hatch::cylinder:
+      add_lines(out, rings, box, style, half_right, pitch);
+      break;
+    case Hatch::upright:
+      add_lines(out, rings, box, style, 2 * half_right, pitch);
+      break;
+    case Hatch::level:
+      add_lines(out, rings, box, style, 0.0, pitch);
+      break;
+    case Hatch::dots:
+      add_dots(out, rings, box, style, pitch);
+      break;
+    case Hatch::crosses:
+      add_crosses(out, rings, box, style, pitch);
+      break;
+    case Hatch::squares:
+      add_squares(out, rings, box, style, pitch);
+      break;
+    case Hatch::rings:
+      add_rings(out, rings, box, style, pitch);
+      break;
+    case Hatch::waves:
+      add_waves(out, rings, box, style, pitch);
+      break;
   }
   return out;
 }

@@ -26,14 +26,14 @@ enum class Hatch {
 struct HatchStyle {
   Hatch pattern = Hatch::piston;
   Role role = Role::metal;
-  double weight = 0.13;   ///< [mm]
-  double density = 1.0;   ///< pitch is divided by it
-  Point origin{};           ///< a line or mark of the pattern passes here, so that a hatch may move with its piece
+  double weight = 0.13;  ///< [mm]
+  double density = 1.0;  ///< pitch is divided by it
+  Point origin{};        ///< a line or mark of the pattern passes here, so that a hatch may move with its piece
 };
 
 struct HatchLines {
   std::vector<Path> strokes{};  ///< open paths within the area
-  Area discs;                 ///< filled dots, whole ones only
+  Area discs;                   ///< filled dots, whole ones only
 };
 
 /// Lines and marks of a pattern within an area. No line leaves the area; dots that would are left out.

@@ -12,8 +12,8 @@
 namespace portwright::draw {
 namespace {
 
-constexpr double gap = 2.4;          // between two letters, on the grid of 10
-constexpr double capital_rise = 3.0; // accents stand so much higher over capitals
+constexpr double gap = 2.4;           // between two letters, on the grid of 10
+constexpr double capital_rise = 3.0;  // accents stand so much higher over capitals
 
 /// Reads numbers and pen commands one after the other.
 class Pen {
@@ -42,12 +42,18 @@ class Pen {
 double bulge_of(char command, Pen& pen) {
   constexpr double quarter = 0.41421356237309503;  // tan(22.5 deg)
   switch (command) {
-    case 'h': return 1.0;
-    case 'H': return -1.0;
-    case 'q': return quarter;
-    case 'Q': return -quarter;
-    case 'a': return pen.number();
-    default: return 0.0;
+    case 'h':
+      return 1.0;
+    case 'H':
+      return -1.0;
+    case 'q':
+      return quarter;
+    case 'Q':
+      return -quarter;
+    case 'a':
+      return pen.number();
+    default:
+      return 0.0;
   }
 }
 
@@ -77,7 +83,8 @@ Glyph accented_glyph(const AccentedLetter& composed) {
   const bool below = composed.accent == 0x327 || composed.accent == 0x328;
   const bool tall = composed.letter < U'a' || composed.letter == U'd';
   Glyph out{letter.width, drawn(letter.pen, {})};
-  for (Path& p : drawn(accent.pen, {letter.width / 2, tall && !below ? capital_rise : 0.0})) out.strokes.push_back(std::move(p));
+  for (Path& p : drawn(accent.pen, {letter.width / 2, tall && !below ? capital_rise : 0.0}))
+    out.strokes.push_back(std::move(p));
   return out;
 }
 
@@ -116,7 +123,9 @@ double lettering_width(std::string_view text, double height) {
 std::vector<Path> lettering_paths(const LetteringItem& item) {
   const double scale = item.style.size / 10.0;
   const double width = lettering_width(item.text, item.style.size);
-  double x = item.at.x - (item.style.anchor == Anchor::start ? 0.0 : item.style.anchor == Anchor::middle ? width / 2 : width);
+  double x = item.at.x - (item.style.anchor == Anchor::start    ? 0.0
+                          : item.style.anchor == Anchor::middle ? width / 2
+                                                                : width);
   const double angle = item.style.angle * std::numbers::pi / 180.0;
   std::vector<Path> out;
   for (const char32_t c : code_points(item.text)) {
@@ -130,6 +139,8 @@ std::vector<Path> lettering_paths(const LetteringItem& item) {
   return out;
 }
 
-double lettering_weight(const TextStyle& style) { return style.weight > 0 ? style.weight : std::max(0.13, style.size / 12.0); }
+double lettering_weight(const TextStyle& style) {
+  return style.weight > 0 ? style.weight : std::max(0.13, style.size / 12.0);
+}
 
 }  // namespace portwright::draw

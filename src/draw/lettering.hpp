@@ -1,5 +1,6 @@
 #pragma once
-// Drawn single-stroke lettering for figures and names on a drawing: a table of our own, tabular figures, lines and arcs.
+// Drawn single-stroke lettering for figures and names on a drawing: a table of our own, tabular figures, lines and
+// arcs.
 
 #include <string_view>
 #include <vector>
@@ -15,7 +16,8 @@ struct Glyph {
   std::vector<Path> strokes{};
 };
 
-/// The glyph of a code point; an empty box where the table has none. Accented letters are composed of letter and accent.
+/// The glyph of a code point; an empty box where the table has none. Accented letters are composed of letter and
+/// accent.
 [[nodiscard]] const Glyph& glyph(char32_t code);
 /// Whether the table has the code point.
 [[nodiscard]] bool has_glyph(char32_t code);

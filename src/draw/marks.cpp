@@ -36,8 +36,10 @@ class Dimension {
     if (!text_inside) {
       middle = second + sense * ((arrows_inside ? 1.0 : tail) + 0.8 + wide / 2) + style_.text_shift;
       from = std::min(from, middle - wide / 2), to = std::max(to, middle + wide / 2);
-      if (sense > 0) from = arrows_inside ? low : low - tail;
-      else to = arrows_inside ? high : high + tail;
+      if (sense > 0)
+        from = arrows_inside ? low : low - tail;
+      else
+        to = arrows_inside ? high : high + tail;
     }
     canvas_.stroke(line(place(from, at_), place(to, at_)), dimension_pen(style_.role));
     arrows(low, high, arrows_inside);
@@ -90,11 +92,13 @@ void draw_arrow(Canvas& canvas, Point tip, Point direction, Role role, double si
   canvas.fill({polyline({tip, back + side, back - side}, true)}, role);
 }
 
-void draw_dimension_level(Canvas& canvas, double x1, double x2, double y, std::string_view text, const DimensionStyle& style) {
+void draw_dimension_level(Canvas& canvas, double x1, double x2, double y, std::string_view text,
+                          const DimensionStyle& style) {
   Dimension(canvas, false, y, style).draw(x1, x2, text);
 }
 
-void draw_dimension_upright(Canvas& canvas, double y1, double y2, double x, std::string_view text, const DimensionStyle& style) {
+void draw_dimension_upright(Canvas& canvas, double y1, double y2, double x, std::string_view text,
+                            const DimensionStyle& style) {
   Dimension(canvas, true, x, style).draw(y1, y2, text);
 }
 
@@ -126,10 +130,14 @@ void draw_finding(Canvas& canvas, Point c, Finding kind, std::string_view letter
   double drop = 0.2 * size;
   switch (kind) {
     case Finding::held:
-      canvas.stroke(polyline({{c.x - 0.8 * r, c.y + 0.1 * r}, {c.x - 0.25 * r, c.y + 0.75 * r}, {c.x + 0.85 * r, c.y - 0.75 * r}}),
-                    {Role::ink, weight::visible, Dash::solid, true});
+      canvas.stroke(
+          polyline(
+              {{c.x - 0.8 * r, c.y + 0.1 * r}, {c.x - 0.25 * r, c.y + 0.75 * r}, {c.x + 0.85 * r, c.y - 0.75 * r}}),
+          {Role::ink, weight::visible, Dash::solid, true});
       return;
-    case Finding::note: canvas.stroke(circle(c, r), {Role::ink, weight::visible, Dash::solid, true}); break;
+    case Finding::note:
+      canvas.stroke(circle(c, r), {Role::ink, weight::visible, Dash::solid, true});
+      break;
     case Finding::caution:
       canvas.stroke(polyline({{c.x, c.y - r}, {c.x + 1.1 * r, c.y + 0.9 * r}, {c.x - 1.1 * r, c.y + 0.9 * r}}, true),
                     {Role::caution, 0.4, Dash::solid, true});

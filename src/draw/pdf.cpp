@@ -95,8 +95,8 @@ class PageWriter {
     HPDF_Page_LineTo(page_, real(q.x), real(q.y));
   }
 
-  /// A bent piece as Bezier curves no further than 0.0005 mm from the arc: a quarter circle errs by 2.8e-4 of the radius, and
-  /// the error falls with the sixth power of the angle.
+  /// A bent piece as Bezier curves no further than 0.0005 mm from the arc: a quarter circle errs by 2.8e-4 of the
+  /// radius, and the error falls with the sixth power of the angle.
   void arc_to(const Vertex& from, Point to) {
     const Arc a = arc_of(from, to);
     constexpr double quarter = std::numbers::pi / 2;
@@ -105,16 +105,21 @@ class PageWriter {
     const double step = a.sweep / parts, k = 4.0 / 3.0 * std::tan(step / 4) * a.radius;
     for (int i = 0; i < parts; ++i) {
       const double s = a.start + i * step, e = s + step;
-      const auto on = [&](double angle) { return Point{a.centre.x + a.radius * std::cos(angle), a.centre.y + a.radius * std::sin(angle)}; };
+      const auto on = [&](double angle) {
+        return Point{a.centre.x + a.radius * std::cos(angle), a.centre.y + a.radius * std::sin(angle)};
+      };
       const Point start = on(s), end = i + 1 == parts ? to : on(e);
-      const Point c1 = point(start + k * Point{-std::sin(s), std::cos(s)}), c2 = point(end - k * Point{-std::sin(e), std::cos(e)}), q = point(end);
+      const Point c1 = point(start + k * Point{-std::sin(s), std::cos(s)}),
+                  c2 = point(end - k * Point{-std::sin(e), std::cos(e)}), q = point(end);
       HPDF_Page_CurveTo(page_, real(c1.x), real(c1.y), real(c2.x), real(c2.y), real(q.x), real(q.y));
     }
   }
 
   void piece_to(const Vertex& from, Point to) {
-    if (from.bulge == 0.0 || from.at == to) line_to(to);
-    else arc_to(from, to);
+    if (from.bulge == 0.0 || from.at == to)
+      line_to(to);
+    else
+      arc_to(from, to);
   }
 
   void trace(const std::vector<Path>& paths) {
@@ -133,7 +138,9 @@ class PageWriter {
     return std::all_of(area.begin(), area.end(), [](const Path& p) { return p.points.empty(); });
   }
 
-  void set_fill(const Colour& c) { HPDF_Page_SetRGBFill(page_, real(c.red / 255.0), real(c.green / 255.0), real(c.blue / 255.0)); }
+  void set_fill(const Colour& c) {
+    HPDF_Page_SetRGBFill(page_, real(c.red / 255.0), real(c.green / 255.0), real(c.blue / 255.0));
+  }
   void set_pen(Role role, double w, bool round) {
     const Colour& c = theme_.colour(role);
     HPDF_Page_SetRGBStroke(page_, real(c.red / 255.0), real(c.green / 255.0), real(c.blue / 255.0));
@@ -144,7 +151,8 @@ class PageWriter {
   /// The library knows dashes in whole points only, so they are drawn as geometry.
   void trace_dashed(const std::vector<Path>& paths, Dash dash) {
     const auto lengths = dash_lengths(dash);
-    const auto used = static_cast<std::size_t>(std::count_if(lengths.begin(), lengths.end(), [](double v) { return v > 0; }));
+    const auto used =
+        static_cast<std::size_t>(std::count_if(lengths.begin(), lengths.end(), [](double v) { return v > 0; }));
     if (used == 0) return trace(paths);
     for (const Path& path : paths) trace(dashed(path, std::span(lengths.data(), used)));
   }
@@ -192,7 +200,8 @@ class PageWriter {
     HPDF_Font face = item.style.bold && faces_.bold != nullptr ? faces_.bold : faces_.plain;
     if (face == nullptr) {
       TextStyle style = item.style;
-      style.size *= std::min(0.6, 0.73 * words_width(item.text, 1.0, style.bold) / std::max(1e-9, lettering_width(item.text, 0.73)));
+      style.size *= std::min(
+          0.6, 0.73 * words_width(item.text, 1.0, style.bold) / std::max(1e-9, lettering_width(item.text, 0.73)));
       put(LetteringItem{item.at, item.text, style});
       return;
     }
@@ -204,7 +213,8 @@ class PageWriter {
     show(item.at, item.text, item.style, face, HPDF_FILL, 1.0);
   }
 
-  void show(Point at, const std::string& text, const TextStyle& style, HPDF_Font face, HPDF_TextRenderingMode mode, double stretch) {
+  void show(Point at, const std::string& text, const TextStyle& style, HPDF_Font face, HPDF_TextRenderingMode mode,
+            double stretch) {
     const std::string shown = library_text(text);
     HPDF_Page_SetFontAndSize(page_, face, real(style.size * points_per_mm));
     const double width = HPDF_Page_TextWidth(page_, shown.c_str()) * stretch;
@@ -271,7 +281,8 @@ HPDF_Date calendar(std::int64_t seconds) {
 void describe(HPDF_Doc doc, const Document& document, const PdfOptions& options) {
   HPDF_SetCurrentEncoder(doc, "UTF-8");
   HPDF_SetInfoAttr(doc, HPDF_INFO_TITLE, library_text(clean_text(document.title)).c_str());
-  if (!document.subject.empty()) HPDF_SetInfoAttr(doc, HPDF_INFO_SUBJECT, library_text(clean_text(document.subject)).c_str());
+  if (!document.subject.empty())
+    HPDF_SetInfoAttr(doc, HPDF_INFO_SUBJECT, library_text(clean_text(document.subject)).c_str());
   HPDF_SetInfoAttr(doc, HPDF_INFO_CREATOR, "Portwright");
   HPDF_SetInfoDateAttr(doc, HPDF_INFO_CREATION_DATE, calendar(date_of(options)));
   HPDF_SetViewerPreference(doc, HPDF_PRINT_SCALING_NONE);
@@ -281,7 +292,8 @@ bool has_only_finite(const Canvas& canvas) {
   const auto finite = [](Point p) { return std::isfinite(p.x) && std::isfinite(p.y); };
   const auto all = [&](const std::vector<Path>& paths) {
     return std::all_of(paths.begin(), paths.end(), [&](const Path& p) {
-      return std::all_of(p.points.begin(), p.points.end(), [&](const Vertex& v) { return finite(v.at) && std::isfinite(v.bulge); });
+      return std::all_of(p.points.begin(), p.points.end(),
+                         [&](const Vertex& v) { return finite(v.at) && std::isfinite(v.bulge); });
     });
   };
   return std::all_of(canvas.items().begin(), canvas.items().end(), [&](const Item& item) {
@@ -299,7 +311,8 @@ base::Result<void> check(const Document& document) {
   for (const Canvas& page : document.pages) {
     const bool fits = page.width() >= 2 && page.height() >= 2 && page.width() <= 5000 && page.height() <= 5000;
     if (!fits) return base::fail(base::ErrorCode::impossible, "a page must be 2 mm to 5 m wide and high");
-    if (!has_only_finite(page)) return base::fail(base::ErrorCode::impossible, "a drawing holds a place that is not a number");
+    if (!has_only_finite(page))
+      return base::fail(base::ErrorCode::impossible, "a drawing holds a place that is not a number");
   }
   return {};
 }
@@ -315,8 +328,8 @@ base::Result<std::string> bytes_of(HPDF_Doc doc, const Trouble& trouble) {
     bytes.resize(size);
   }
   if (trouble.code != 0 && trouble.code != HPDF_STREAM_EOF) {
-    return base::fail(base::ErrorCode::fault, "the paper could not be made: PDF error " + std::to_string(trouble.code) + ", " +
-                                                  std::to_string(trouble.detail));
+    return base::fail(base::ErrorCode::fault, "the paper could not be made: PDF error " + std::to_string(trouble.code) +
+                                                  ", " + std::to_string(trouble.detail));
   }
   return bytes;
 }

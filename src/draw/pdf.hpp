@@ -18,9 +18,10 @@ struct PdfOptions {
   std::string face_bold = "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf";
 };
 
-/// The document as PDF bytes; the same document, options and faces give the same bytes. Asks the reader not to scale in print.
-/// Lettering is drawn as strokes and also laid in as text that cannot be seen, so that figures can be found and copied.
-/// Errors: impossible (no pages, a page under 2 mm or over 5 m, numbers that are not finite), fault (the PDF library gave up).
+/// The document as PDF bytes; the same document, options and faces give the same bytes. Asks the reader not to scale in
+/// print. Lettering is drawn as strokes and also laid in as text that cannot be seen, so that figures can be found and
+/// copied. Errors: impossible (no pages, a page under 2 mm or over 5 m, numbers that are not finite), fault (the PDF
+/// library gave up).
 [[nodiscard]] base::Result<std::string> to_pdf(const Document& document, const PdfOptions& options = {});
 
 }  // namespace portwright::draw

@@ -12,7 +12,11 @@ std::vector<Tick> millimetres(double length) {
   std::vector<Tick> ticks;
   for (int k = 0; k <= static_cast<int>(length + 1e-9); ++k) {
     const bool full = k % 10 == 0;
-    ticks.push_back({static_cast<double>(k), full ? 3.0 : k % 5 == 0 ? 2.2 : 1.3, k % 50 == 0 ? std::to_string(k) : ""});
+    ticks.push_back({static_cast<double>(k),
+                     full         ? 3.0
+                     : k % 5 == 0 ? 2.2
+                                  : 1.3,
+                     k % 50 == 0 ? std::to_string(k) : ""});
   }
   return ticks;
 }
@@ -32,7 +36,8 @@ void stroke_ticks(Canvas& canvas, std::vector<Path> marks) {
 
 }  // namespace
 
-void draw_ticks_level(Canvas& canvas, Point from, const std::vector<Tick>& ticks, bool upward, const TextStyle& letters) {
+void draw_ticks_level(Canvas& canvas, Point from, const std::vector<Tick>& ticks, bool upward,
+                      const TextStyle& letters) {
   const double sense = upward ? -1.0 : 1.0;
   std::vector<Path> marks;
   for (const Tick& t : ticks) {
@@ -45,7 +50,8 @@ void draw_ticks_level(Canvas& canvas, Point from, const std::vector<Tick>& ticks
   stroke_ticks(canvas, std::move(marks));
 }
 
-void draw_ticks_upright(Canvas& canvas, Point from, const std::vector<Tick>& ticks, bool leftward, const TextStyle& letters) {
+void draw_ticks_upright(Canvas& canvas, Point from, const std::vector<Tick>& ticks, bool leftward,
+                        const TextStyle& letters) {
   const double sense = leftward ? -1.0 : 1.0;
   std::vector<Path> marks;
   for (const Tick& t : ticks) {
@@ -74,7 +80,8 @@ void draw_check_bar(Canvas& canvas, const CheckBar& bar) {
   draw_ticks_level(canvas, z, millimetres(bar.length), true, letters);
   draw_ticks_level(canvas, z, sixteenths(bar.length), false, letters);
   canvas.letter({z.x + bar.length + 4.2, z.y - 3.9}, "mm", {Role::ink, 2.3, Anchor::start, 0.0, false, 0.0, 0.0});
-  canvas.letter({z.x + bar.length + 4.2, z.y + 3.9 + letters.size}, "in", {Role::ink, 2.3, Anchor::start, 0.0, false, 0.0, 0.0});
+  canvas.letter({z.x + bar.length + 4.2, z.y + 3.9 + letters.size}, "in",
+                {Role::ink, 2.3, Anchor::start, 0.0, false, 0.0, 0.0});
 }
 
 }  // namespace portwright::draw

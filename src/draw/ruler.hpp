@@ -8,10 +8,10 @@
 
 namespace portwright::draw {
 
-/// A bar of `length` mm with millimetres on one side and inches on the other. Lying, it runs to the right with mm above;
-/// standing, it runs upward with mm on the left.
+/// A bar of `length` mm with millimetres on one side and inches on the other. Lying, it runs to the right with mm
+/// above; standing, it runs upward with mm on the left.
 struct CheckBar {
-  Point zero{};             ///< its 0 [mm]
+  Point zero{};           ///< its 0 [mm]
   double length = 100.0;  ///< [mm]
   bool standing = false;
 };
@@ -21,11 +21,13 @@ void draw_check_bar(Canvas& canvas, const CheckBar& bar);
 struct Tick {
   double at = 0.0;      ///< along the scale [mm on paper]
   double length = 1.0;  ///< [mm]
-  std::string text{};     ///< above its end; empty for none
+  std::string text{};   ///< above its end; empty for none
 };
 /// Marks along a level line from `from`, upward or down.
-void draw_ticks_level(Canvas& canvas, Point from, const std::vector<Tick>& ticks, bool upward, const TextStyle& letters);
+void draw_ticks_level(Canvas& canvas, Point from, const std::vector<Tick>& ticks, bool upward,
+                      const TextStyle& letters);
 /// Marks along an upright line from `from` (at grows upward), to the left or right.
-void draw_ticks_upright(Canvas& canvas, Point from, const std::vector<Tick>& ticks, bool leftward, const TextStyle& letters);
+void draw_ticks_upright(Canvas& canvas, Point from, const std::vector<Tick>& ticks, bool leftward,
+                        const TextStyle& letters);
 
 }  // namespace portwright::draw

@@ -221,7 +221,8 @@ std::vector<Point> flattened(const Path& path, double tolerance) {
 
 std::vector<Path> dashed(const Path& path, std::span<const double> lengths) {
   const std::size_t n = path.points.size();
-  if (n < 2 || lengths.empty() || std::any_of(lengths.begin(), lengths.end(), [](double l) { return !(l > 0.01); })) return {path};
+  if (n < 2 || lengths.empty() || std::any_of(lengths.begin(), lengths.end(), [](double l) { return !(l > 0.01); }))
+    return {path};
   Dasher dasher(lengths);
   for (std::size_t i = 0; i + 1 < n; ++i) dasher.piece(path.points[i], path.points[i + 1].at);
   if (path.closed) dasher.piece(path.points.back(), path.points.front().at);
@@ -266,7 +267,8 @@ bool is_inside(Point p, const std::vector<std::vector<Point>>& rings) {
 double distance_to_edge(Point p, const std::vector<std::vector<Point>>& rings) {
   double least = std::numeric_limits<double>::infinity();
   for (const auto& ring : rings) {
-    for (std::size_t i = 0; i + 1 < ring.size(); ++i) least = std::min(least, distance_to_segment(p, ring[i], ring[i + 1]));
+    for (std::size_t i = 0; i + 1 < ring.size(); ++i)
+      least = std::min(least, distance_to_segment(p, ring[i], ring[i + 1]));
   }
   return least;
 }

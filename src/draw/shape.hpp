@@ -19,7 +19,8 @@ inline Point operator*(double s, Point a) { return {s * a.x, s * a.y}; }
 /// A place on a path and how the path goes on from there.
 struct Vertex {
   Point at{};
-  /// Bend of the piece to the next vertex: tan(sweep / 4). 0 is a line, 1 a half circle; positive turns clockwise on paper.
+  /// Bend of the piece to the next vertex: tan(sweep / 4). 0 is a line, 1 a half circle; positive turns clockwise on
+  /// paper.
   double bulge = 0.0;
 };
 
@@ -71,9 +72,11 @@ struct Placement {
 [[nodiscard]] Point turned(Point p, Point about, double angle);
 [[nodiscard]] Path turned(Path path, Point about, double angle);
 
-/// Corners of a path with arcs cut into chords that stay within `tolerance` [mm] of them; a closed path ends where it began.
+/// Corners of a path with arcs cut into chords that stay within `tolerance` [mm] of them; a closed path ends where it
+/// began.
 [[nodiscard]] std::vector<Point> flattened(const Path& path, double tolerance = 0.002);
-/// Dashes along a path: lengths on and off in turn [mm], from its first point on; arcs stay arcs. Without lengths the path itself.
+/// Dashes along a path: lengths on and off in turn [mm], from its first point on; arcs stay arcs. Without lengths the
+/// path itself.
 [[nodiscard]] std::vector<Path> dashed(const Path& path, std::span<const double> lengths);
 [[nodiscard]] Box bounds(const Path& path);
 [[nodiscard]] Box bounds(const Area& area);

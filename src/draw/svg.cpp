@@ -36,8 +36,9 @@ class Writer {
   void head() {
     const std::string w = plain_number(canvas_.width()), h = plain_number(canvas_.height());
     const std::string id = escaped(options_.id_prefix);
-    out_ += "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + w + "mm\" height=\"" + h + "mm\" viewBox=\"0 0 " + w + " " + h +
-            "\" role=\"img\" aria-labelledby=\"" + id + "-title " + id + "-desc\" fill=\"none\" font-family=\"Inter, 'DejaVu Sans', "
+    out_ += "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"" + w + "mm\" height=\"" + h + "mm\" viewBox=\"0 0 " +
+            w + " " + h + "\" role=\"img\" aria-labelledby=\"" + id + "-title " + id +
+            "-desc\" fill=\"none\" font-family=\"Inter, 'DejaVu Sans', "
             "sans-serif\" style=\"font-variant-numeric:tabular-nums\">\n";
     out_ += "<title id=\"" + id + "-title\">" + escaped(canvas_.title) + "</title>\n";
     out_ += "<desc id=\"" + id + "-desc\">" + escaped(canvas_.description) + "</desc>\n";
@@ -60,11 +61,12 @@ class Writer {
     }
     const Arc a = arc_of(from, to);
     const int parts = std::abs(from.bulge) > 0.99 ? 2 : 1;
-    const std::string radii = "A" + number(a.radius * canvas_.correction.x) + " " + number(a.radius * canvas_.correction.y) +
-                              " 0 0 " + (a.sweep > 0 ? "1 " : "0 ");
+    const std::string radii = "A" + number(a.radius * canvas_.correction.x) + " " +
+                              number(a.radius * canvas_.correction.y) + " 0 0 " + (a.sweep > 0 ? "1 " : "0 ");
     for (int k = 1; k <= parts; ++k) {
       const double angle = a.start + a.sweep * k / parts;
-      const Point end = k == parts ? to : Point{a.centre.x + a.radius * std::cos(angle), a.centre.y + a.radius * std::sin(angle)};
+      const Point end =
+          k == parts ? to : Point{a.centre.x + a.radius * std::cos(angle), a.centre.y + a.radius * std::sin(angle)};
       d += radii + place(end);
     }
   }
@@ -97,7 +99,8 @@ class Writer {
 
   void put(const StrokeItem& item) {
     const Stroke& s = item.stroke;
-    out_ += "<path d=\"" + data(item.paths) + "\"" + pen(s.role, s.weight * theme_.weight_factor, s.round) + dashes(s.dash) + "/>\n";
+    out_ += "<path d=\"" + data(item.paths) + "\"" + pen(s.role, s.weight * theme_.weight_factor, s.round) +
+            dashes(s.dash) + "/>\n";
   }
 
   void put(const FillItem& item) {
@@ -110,7 +113,8 @@ class Writer {
     const std::string d = data(lettering_paths(item));
     if (item.style.halo > 0) out_ += "<path d=\"" + d + "\"" + pen(Role::ground, item.style.halo, true) + "/>\n";
     const double w = lettering_weight(item.style) * std::sqrt(theme_.weight_factor);
-    out_ += "<path role=\"img\" aria-label=\"" + escaped(item.text) + "\" d=\"" + d + "\"" + pen(item.style.role, w, true) + "/>\n";
+    out_ += "<path role=\"img\" aria-label=\"" + escaped(item.text) + "\" d=\"" + d + "\"" +
+            pen(item.style.role, w, true) + "/>\n";
   }
 
   void put(const WordsItem& item) {
@@ -119,16 +123,18 @@ class Writer {
     out_ += "<text x=\"" + number(at.x) + "\" y=\"" + number(at.y) + "\" font-size=\"" + number(s.size) + "\" fill=\"" +
             hex(theme_.colour(s.role)) + "\"";
     if (s.bold) out_ += " font-weight=\"650\"";
-    if (s.anchor != Anchor::start) out_ += s.anchor == Anchor::middle ? " text-anchor=\"middle\"" : " text-anchor=\"end\"";
-    if (s.angle != 0.0) out_ += " transform=\"rotate(" + number(s.angle) + " " + number(at.x) + " " + number(at.y) + ")\"";
+    if (s.anchor != Anchor::start)
+      out_ += s.anchor == Anchor::middle ? " text-anchor=\"middle\"" : " text-anchor=\"end\"";
+    if (s.angle != 0.0)
+      out_ += " transform=\"rotate(" + number(s.angle) + " " + number(at.x) + " " + number(at.y) + ")\"";
     if (s.halo > 0) out_ += pen(Role::ground, s.halo, true) + " paint-order=\"stroke\"";
     out_ += ">" + escaped(item.text) + "</text>\n";
   }
 
   void put(const ClipBegin& item) {
     const std::string id = escaped(options_.id_prefix) + "-clip" + std::to_string(++clips_);
-    out_ += "<clipPath id=\"" + id + "\"><path clip-rule=\"evenodd\" d=\"" + data(item.area) + "\"/></clipPath>\n<g clip-path=\"url(#" +
-            id + ")\">\n";
+    out_ += "<clipPath id=\"" + id + "\"><path clip-rule=\"evenodd\" d=\"" + data(item.area) +
+            "\"/></clipPath>\n<g clip-path=\"url(#" + id + ")\">\n";
   }
   void put(const ClipEnd&) { out_ += "</g>\n"; }
 
@@ -153,12 +159,23 @@ std::string escaped(std::string_view text) {
   std::string out;
   for (const char c : clean_text(text)) {
     switch (c) {
-      case '&': out += "&amp;"; break;
-      case '<': out += "&lt;"; break;
-      case '>': out += "&gt;"; break;
-      case '"': out += "&quot;"; break;
-      case '\'': out += "&#39;"; break;
-      default: out += c;
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      case '\'':
+        out += "&#39;";
+        break;
+      default:
+        out += c;
     }
   }
   return out;
@@ -166,7 +183,8 @@ std::string escaped(std::string_view text) {
 
 std::string plain_number(double value, int decimals) {
   char buffer[400];
-  const auto end = std::to_chars(buffer, buffer + sizeof buffer, std::isfinite(value) ? value : 0.0, std::chars_format::fixed, decimals);
+  const auto end = std::to_chars(buffer, buffer + sizeof buffer, std::isfinite(value) ? value : 0.0,
+                                 std::chars_format::fixed, decimals);
   std::string text(buffer, end.ptr);
   if (text.find('.') != std::string::npos) {
     text.erase(text.find_last_not_of('0') + 1);

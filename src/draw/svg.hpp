@@ -9,9 +9,9 @@
 namespace portwright::draw {
 
 struct SvgOptions {
-  const Theme* theme = nullptr;   ///< null is print
-  bool ground = true;             ///< paint the paper
-  std::string id_prefix = "d";    ///< begins every id, so that several drawings may share a page
+  const Theme* theme = nullptr;  ///< null is print
+  bool ground = true;            ///< paint the paper
+  std::string id_prefix = "d";   ///< begins every id, so that several drawings may share a page
 };
 
 /// The drawing as SVG 1.1 text: width and height in mm, view box in mm, title and description first.

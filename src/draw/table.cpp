@@ -9,14 +9,17 @@
 namespace portwright::draw {
 namespace {
 
-constexpr double pad = 1.2;             // inside a cell [mm]
+constexpr double pad = 1.2;  // inside a cell [mm]
 constexpr double least_shrink = 2.0 / 3;
 
 double start_of(const Column& column, double left) {
   switch (column.anchor) {
-    case Anchor::start: return left + (column.boxed ? pad : 0.0);
-    case Anchor::middle: return left + column.width / 2;
-    case Anchor::end: return left + column.width - pad;
+    case Anchor::start:
+      return left + (column.boxed ? pad : 0.0);
+    case Anchor::middle:
+      return left + column.width / 2;
+    case Anchor::end:
+      return left + column.width - pad;
   }
   return left;
 }
@@ -88,12 +91,14 @@ double draw_title_block(Canvas& canvas, const TitleBlock& block) {
   const Stroke fine{Role::ink, weight::fine, Dash::solid, false};
   double y = block.at.y;
   for (const auto& row : block.rows) {
-    const double shares = std::accumulate(row.begin(), row.end(), 0.0, [](double s, const BlockCell& c) { return s + c.share; });
+    const double shares =
+        std::accumulate(row.begin(), row.end(), 0.0, [](double s, const BlockCell& c) { return s + c.share; });
     double x = block.at.x;
     for (const BlockCell& cell : row) {
       const double width = block.width * cell.share / shares;
       if (x > block.at.x + 1e-9) canvas.stroke(line({x, y}, {x, y + block.row_height}), fine);
-      draw_fitted_words(canvas, {x + 1.4, y + 3.4}, cell.name, {Role::ink, 2.5, Anchor::start, 0.0, false, 0.0, 0.0}, width - 2.8);
+      draw_fitted_words(canvas, {x + 1.4, y + 3.4}, cell.name, {Role::ink, 2.5, Anchor::start, 0.0, false, 0.0, 0.0},
+                        width - 2.8);
       draw_fitted_lettering(canvas, {x + 1.8, y + block.row_height - 2.2}, cell.content,
                             {Role::ink, 2.6, Anchor::start, 0.0, false, 0.0, 0.0}, width - 3.2);
       x += width;
@@ -101,7 +106,8 @@ double draw_title_block(Canvas& canvas, const TitleBlock& block) {
     y += block.row_height;
     if (&row != &block.rows.back()) rule(canvas, block.at.x, block.at.x + block.width, y, weight::fine);
   }
-  canvas.stroke(rectangle(block.at.x, block.at.y, block.width, y - block.at.y), {Role::ink, weight::edge, Dash::solid, false});
+  canvas.stroke(rectangle(block.at.x, block.at.y, block.width, y - block.at.y),
+                {Role::ink, weight::edge, Dash::solid, false});
   return y;
 }
 
@@ -119,7 +125,8 @@ void draw_fitted_words(Canvas& canvas, Point at, const std::string& text, TextSt
   canvas.words(at, fits ? text : fitted(text, style.size, width, style.bold), style);
 }
 
-double draw_paragraph(Canvas& canvas, Point at, const std::string& text, const TextStyle& style, double width, double line_height) {
+double draw_paragraph(Canvas& canvas, Point at, const std::string& text, const TextStyle& style, double width,
+                      double line_height) {
   for (const std::string& one : wrapped(text, style.size, width, style.bold)) {
     canvas.words(at, one, style);
     at.y += line_height;

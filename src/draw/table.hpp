@@ -10,10 +10,10 @@ namespace portwright::draw {
 
 struct Column {
   std::string head{};
-  double width = 20.0;          ///< [mm]
-  bool lettering = true;        ///< figures as lettering; else words
+  double width = 20.0;    ///< [mm]
+  bool lettering = true;  ///< figures as lettering; else words
   Anchor anchor = Anchor::start;
-  bool boxed = false;           ///< upright rules, to write in
+  bool boxed = false;  ///< upright rules, to write in
   Role role = Role::ink;
 };
 
@@ -23,7 +23,8 @@ struct Table {
   double head_height = 6.0;
   double size = 2.6;  ///< height of lettering [mm]; words are set a quarter larger than it is high
   std::vector<Column> columns{};
-  std::vector<std::vector<std::string>> rows{};  ///< cells by column; cells too long for their column are set smaller, then cut
+  std::vector<std::vector<std::string>>
+      rows{};  ///< cells by column; cells too long for their column are set smaller, then cut
 };
 /// Draws it; returns the y below its last rule [mm].
 double draw_table(Canvas& canvas, const Table& table);
@@ -43,11 +44,13 @@ struct TitleBlock {
 /// Draws it; returns the y of its lower edge [mm].
 double draw_title_block(Canvas& canvas, const TitleBlock& block);
 
-/// Lettering no wider than `width`: at `style.size` where it fits, else smaller down to two thirds, else cut with an ellipsis.
+/// Lettering no wider than `width`: at `style.size` where it fits, else smaller down to two thirds, else cut with an
+/// ellipsis.
 void draw_fitted_lettering(Canvas& canvas, Point at, const std::string& text, TextStyle style, double width);
 /// Words likewise.
 void draw_fitted_words(Canvas& canvas, Point at, const std::string& text, TextStyle style, double width);
 /// Words in lines no wider than `width`; returns the y of the line after the last [mm].
-double draw_paragraph(Canvas& canvas, Point at, const std::string& text, const TextStyle& style, double width, double line_height);
+double draw_paragraph(Canvas& canvas, Point at, const std::string& text, const TextStyle& style, double width,
+                      double line_height);
 
 }  // namespace portwright::draw

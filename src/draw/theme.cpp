@@ -10,19 +10,28 @@ constexpr Colour hex(std::uint32_t rgb) {
           static_cast<std::uint8_t>(rgb & 0xffU)};
 }
 
-// In the order of Role: ink, reason, stock, marking blue, caution, stop, exhaust, transfers, intake, metal, rule, ground.
-constexpr Theme paper{{hex(0x1b1a17), hex(0x57534a), hex(0x6f6a5f), hex(0x1340b8), hex(0x8a5200), hex(0xa11414), hex(0xb5441a),
-                       hex(0x0b7263), hex(0x5e2370), hex(0x8d8778), hex(0xbdb6a5), hex(0xf7f4ea)},
-                      0.13, 1.0, "paper"};
-constexpr Theme slate{{hex(0xefebdf), hex(0xbcb8ab), hex(0xa8a598), hex(0x93bbff), hex(0xf0b45a), hex(0xff8f82), hex(0xf0946a),
-                       hex(0x62c9b5), hex(0xe2bdf0), hex(0x747b73), hex(0x555c56), hex(0x272e2b)},
-                      0.16, 1.0, "slate"};
-constexpr Theme sunlight{{hex(0x000000), hex(0x222222), hex(0x4a4a4a), hex(0x0022b0), hex(0x000000), hex(0x000000), hex(0x000000),
-                          hex(0x000000), hex(0x000000), hex(0x8a8a8a), hex(0x767676), hex(0xffffff)},
-                         0.0, 1.55, "sunlight"};
-constexpr Theme print{{hex(0x000000), hex(0x333333), hex(0x4a4a4a), hex(0x1340b8), hex(0x000000), hex(0x000000), hex(0x000000),
-                       hex(0x000000), hex(0x000000), hex(0x6a6a6a), hex(0x767676), hex(0xffffff)},
-                      0.0, 1.0, "print"};
+// In the order of Role: ink, reason, stock, marking blue, caution, stop, exhaust, transfers, intake, metal, rule,
+// ground.
+constexpr Theme paper{{hex(0x1b1a17), hex(0x57534a), hex(0x6f6a5f), hex(0x1340b8), hex(0x8a5200), hex(0xa11414),
+                       hex(0xb5441a), hex(0x0b7263), hex(0x5e2370), hex(0x8d8778), hex(0xbdb6a5), hex(0xf7f4ea)},
+                      0.13,
+                      1.0,
+                      "paper"};
+constexpr Theme slate{{hex(0xefebdf), hex(0xbcb8ab), hex(0xa8a598), hex(0x93bbff), hex(0xf0b45a), hex(0xff8f82),
+                       hex(0xf0946a), hex(0x62c9b5), hex(0xe2bdf0), hex(0x747b73), hex(0x555c56), hex(0x272e2b)},
+                      0.16,
+                      1.0,
+                      "slate"};
+constexpr Theme sunlight{{hex(0x000000), hex(0x222222), hex(0x4a4a4a), hex(0x0022b0), hex(0x000000), hex(0x000000),
+                          hex(0x000000), hex(0x000000), hex(0x000000), hex(0x8a8a8a), hex(0x767676), hex(0xffffff)},
+                         0.0,
+                         1.55,
+                         "sunlight"};
+constexpr Theme print{{hex(0x000000), hex(0x333333), hex(0x4a4a4a), hex(0x1340b8), hex(0x000000), hex(0x000000),
+                       hex(0x000000), hex(0x000000), hex(0x000000), hex(0x6a6a6a), hex(0x767676), hex(0xffffff)},
+                      0.0,
+                      1.0,
+                      "print"};
 
 double luminance(const Colour& c) {
   const auto linear = [](std::uint8_t v) {

@@ -32,8 +32,8 @@ struct Colour {
 /// Colours by role, how far a tint is mixed into the ground, and how much thicker lines are.
 struct Theme {
   std::array<Colour, role_count> colours{};
-  double tint = 0.0;          ///< share of the role's colour in a tinted area [-]; 0 leaves the ground
-  double weight_factor = 1.0; ///< line weights are multiplied by it
+  double tint = 0.0;           ///< share of the role's colour in a tinted area [-]; 0 leaves the ground
+  double weight_factor = 1.0;  ///< line weights are multiplied by it
   std::string_view name{};
 
   const Colour& colour(Role role) const { return colours[static_cast<std::size_t>(role)]; }

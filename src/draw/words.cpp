@@ -72,7 +72,8 @@ std::string to_utf8(char32_t c) {
   if (c < 0x80) return {byte(c)};
   if (c < 0x800) return {byte(0xC0U | c >> 6), byte(0x80U | (c & 0x3FU))};
   if (c < 0x10000) return {byte(0xE0U | c >> 12), byte(0x80U | (c >> 6 & 0x3FU)), byte(0x80U | (c & 0x3FU))};
-  return {byte(0xF0U | c >> 18), byte(0x80U | (c >> 12 & 0x3FU)), byte(0x80U | (c >> 6 & 0x3FU)), byte(0x80U | (c & 0x3FU))};
+  return {byte(0xF0U | c >> 18), byte(0x80U | (c >> 12 & 0x3FU)), byte(0x80U | (c >> 6 & 0x3FU)),
+          byte(0x80U | (c & 0x3FU))};
 }
 
 std::string clean_text(std::string_view text) {

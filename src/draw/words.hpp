@@ -14,7 +14,8 @@ namespace portwright::draw {
 /// Text fit for paper: valid UTF-8; control characters, line ends and direction marks become blanks.
 [[nodiscard]] std::string clean_text(std::string_view text);
 
-/// Width of a line [mm] at an em of `size` [mm], by the widths of DejaVu Sans (plain and bold); other faces in use are no wider.
+/// Width of a line [mm] at an em of `size` [mm], by the widths of DejaVu Sans (plain and bold); other faces in use are
+/// no wider.
 [[nodiscard]] double words_width(std::string_view text, double size, bool bold = false);
 
 /// Lines no wider than `width` [mm], broken at blanks; a longer word is cut.

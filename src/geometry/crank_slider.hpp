@@ -1,8 +1,8 @@
 #pragma once
 // The slider-crank, exact and both ways: crank angle to the drop of the crown edge, and back.
 //
-// The crank pin stands at (r sin φ, r cos φ) and swings toward +x after TDC. On the power stroke the rod then presses the
-// piston toward -x, so a pin offset e toward the pressed side puts the piston pin on the line x = -e:
+// The crank pin stands at (r sin φ, r cos φ) and swings toward +x after TDC. On the power stroke the rod then presses
+// the piston toward -x, so a pin offset e toward the pressed side puts the piston pin on the line x = -e:
 //
 //   TDC   the crown edge is highest: drop 0, angle 0
 //   s(φ)  = L - (r cos φ + sqrt(l² - (r sin φ + e)²)),   L = sqrt((l + r)² - e²)
@@ -12,12 +12,14 @@
 namespace portwright::geometry {
 
 /// One crank, rod and piston pin. Lengths [m], crank angles [rad ATDC] in the direction of rotation, 0..2π.
-/// Angles outside are taken as turns before or after. With an offset toward the pressed side the way down takes less than half a turn.
+/// Angles outside are taken as turns before or after. With an offset toward the pressed side the way down takes less
+/// than half a turn.
 class CrankSlider {
  public:
   /// @param stroke     from dead centre to dead centre [m], > 0
   /// @param rod        centre to centre [m], > stroke / 2 + |pin_offset|
-  /// @param pin_offset of the pin's line of travel from the crank's axis, positive toward the side pressed on the power stroke [m]
+  /// @param pin_offset of the pin's line of travel from the crank's axis, positive toward the side pressed on the power
+  /// stroke [m]
   CrankSlider(double stroke, double rod, double pin_offset = 0.0);
 
   /// Crown edge below its TDC place [m]: 0 at TDC, the stroke at BDC, both exact.

@@ -37,12 +37,16 @@ double drop_of_duration(const CrankSlider& slider, OpenedBy by, double duration)
 
 Known passed_from(EdgeForm form, double value, OpenedBy by, const Frame& frame) {
   switch (form) {
-    case EdgeForm::opens: return drop_at(frame, by == OpenedBy::crown ? value : turn - value);
-    case EdgeForm::closes: return drop_at(frame, value);
+    case EdgeForm::opens:
+      return drop_at(frame, by == OpenedBy::crown ? value : turn - value);
+    case EdgeForm::closes:
+      return drop_at(frame, value);
     case EdgeForm::duration:
       return frame.slider != nullptr ? Known(drop_of_duration(*frame.slider, by, value)) : frame.slider_known;
-    case EdgeForm::drop: return value;
-    case EdgeForm::height: break;
+    case EdgeForm::drop:
+      return value;
+    case EdgeForm::height:
+      break;
   }
   const Known level = frame.crown - value;
   return by == OpenedBy::crown ? level : level - frame.skirt;

@@ -60,7 +60,8 @@ namespace {
 /// The largest corners that the width (half of it, less half a bridge) and the height leave.
 void draw_corners_in(WindowShape& shape, double bore) {
   const double arc = bore * std::asin(std::clamp(shape.width / bore, 0.0, 1.0));
-  const double most = 0.5 * std::max(0.0, shape.bridge > 0.0 ? 0.5 * (arc - shape.bridge) - std::abs(shape.bridge_at) : arc);
+  const double most =
+      0.5 * std::max(0.0, shape.bridge > 0.0 ? 0.5 * (arc - shape.bridge) - std::abs(shape.bridge_at) : arc);
   shape.corner_roof = std::clamp(shape.corner_roof, 0.0, most);
   shape.corner_floor = std::clamp(shape.corner_floor, 0.0, most);
   const double height = shape.floor - shape.roof - std::max(0.0, shape.roof_arch);
@@ -76,8 +77,8 @@ void draw_corners_in(WindowShape& shape, double bore) {
 ShapeFault rebuild_window(Port& port, const Known& bore, Corners corners) {
   const Known slope = slope_along_x(port);
   port.window = Window();
-  port.window_known = nothing_but(port.roof, port.floor, port.width, port.corner_roof, port.corner_floor, port.roof_arch, slope,
-                                  port.bridge, bore);
+  port.window_known = nothing_but(port.roof, port.floor, port.width, port.corner_roof, port.corner_floor,
+                                  port.roof_arch, slope, port.bridge, bore);
   if (port.bridge && *port.bridge != 0.0) port.window_known += nothing_but(port.bridge_at);
   if (!port.window_known) return ShapeFault::none;
   WindowShape shape;
@@ -132,7 +133,8 @@ Known skirt_at(const Engine& engine, PortKind kind) {
 
 Timing timing(const Engine& engine, const Port& port) {
   if (engine.slider && port.passed)
-    return opened_by(port.kind) == OpenedBy::crown ? crown_timing(*engine.slider, port.passed) : skirt_timing(*engine.slider, port.passed);
+    return opened_by(port.kind) == OpenedBy::crown ? crown_timing(*engine.slider, port.passed)
+                                                   : skirt_timing(*engine.slider, port.passed);
   if (port.read_holds) return port.read;
   const Known waiting = nothing_but(port.passed, engine.slider_known);
   return {waiting, waiting, waiting};

@@ -14,24 +14,36 @@ namespace {
 
 const char* fault_words(ShapeFault fault) {
   switch (fault) {
-    case ShapeFault::none: return "";
-    case ShapeFault::floor_above_roof: return "its floor is not below its roof";
-    case ShapeFault::no_width: return "it has no width";
-    case ShapeFault::wider_than_bore: return "its chord is wider than the bore";
-    case ShapeFault::corners_too_large: return "its corners do not fit into its width and height";
-    case ShapeFault::arch_too_high: return "its arched roof is higher than the window";
-    case ShapeFault::bridge_too_wide: return "its bridge leaves no window";
+    case ShapeFault::none:
+      return "";
+    case ShapeFault::floor_above_roof:
+      return "its floor is not below its roof";
+    case ShapeFault::no_width:
+      return "it has no width";
+    case ShapeFault::wider_than_bore:
+      return "its chord is wider than the bore";
+    case ShapeFault::corners_too_large:
+      return "its corners do not fit into its width and height";
+    case ShapeFault::arch_too_high:
+      return "its arched roof is higher than the window";
+    case ShapeFault::bridge_too_wide:
+      return "its bridge leaves no window";
   }
   return "";
 }
 
 const char* fault_field(ShapeFault fault) {
   switch (fault) {
-    case ShapeFault::corners_too_large: return "corner_roof";
-    case ShapeFault::arch_too_high: return "roof_arch";
-    case ShapeFault::bridge_too_wide: return "bridge";
-    case ShapeFault::floor_above_roof: return "floor";
-    default: return "width";
+    case ShapeFault::corners_too_large:
+      return "corner_roof";
+    case ShapeFault::arch_too_high:
+      return "roof_arch";
+    case ShapeFault::bridge_too_wide:
+      return "bridge";
+    case ShapeFault::floor_above_roof:
+      return "floor";
+    default:
+      return "width";
   }
 }
 
@@ -55,7 +67,9 @@ void shapes(const Survey& survey, const Engine& engine, base::Errors& errors) {
     if (fault == ShapeFault::none) continue;
     errors.push_back({base::ErrorCode::impossible,
                       "the " + survey.ports[i].name + " window cannot be drawn: " + fault_words(fault),
-                      port_path(survey.ports[i]) + "." + fault_field(fault), "read its sizes again", {}});
+                      port_path(survey.ports[i]) + "." + fault_field(fault),
+                      "read its sizes again",
+                      {}});
   }
 }
 
@@ -73,13 +87,17 @@ void overlaps(const Survey& survey, const Engine& engine, base::Errors& errors) 
     for (std::size_t j = 0; j < i; ++j) {
       const Placed &a = placed[j], &b = placed[i];
       if (may_share(engine.ports[a.entry].kind, engine.ports[b.entry].kind)) continue;
-      const double common = overlap_area(engine.ports[a.entry].window, a.x, engine.ports[b.entry].window, b.x, 2.0 * std::numbers::pi * radius);
+      const double common = overlap_area(engine.ports[a.entry].window, a.x, engine.ports[b.entry].window, b.x,
+                                         2.0 * std::numbers::pi * radius);
       if (common < 1e-8) continue;
       const std::string& first = survey.ports[a.entry].name;
       const std::string& second = survey.ports[b.entry].name;
-      const std::string who = first == second ? "the two windows of " + first : "the windows of " + first + " and " + second;
-      errors.push_back({base::ErrorCode::impossible, who + " lie over each other by " + number_text(common * 1e6, 1) + " mm2",
-                        port_path(survey.ports[b.entry]) + ".centre", "read the centres and widths again",
+      const std::string who =
+          first == second ? "the two windows of " + first : "the windows of " + first + " and " + second;
+      errors.push_back({base::ErrorCode::impossible,
+                        who + " lie over each other by " + number_text(common * 1e6, 1) + " mm2",
+                        port_path(survey.ports[b.entry]) + ".centre",
+                        "read the centres and widths again",
                         {port_path(survey.ports[a.entry]) + ".centre", port_path(survey.ports[b.entry]) + ".centre"}});
     }
 }

@@ -15,7 +15,8 @@ namespace {
 double cross(Point o, Point a, Point b) { return (a.x - o.x) * (b.y - o.y) - (a.y - o.y) * (b.x - o.x); }
 
 bool within(Point a, Point b, Point p) {
-  return std::min(a.x, b.x) <= p.x && p.x <= std::max(a.x, b.x) && std::min(a.y, b.y) <= p.y && p.y <= std::max(a.y, b.y);
+  return std::min(a.x, b.x) <= p.x && p.x <= std::max(a.x, b.x) && std::min(a.y, b.y) <= p.y &&
+         p.y <= std::max(a.y, b.y);
 }
 
 int turn_of(Point o, Point a, Point b) {
@@ -26,7 +27,8 @@ int turn_of(Point o, Point a, Point b) {
 bool lines_meet(Point a, Point b, Point c, Point d) {
   const int abc = turn_of(a, b, c), abd = turn_of(a, b, d), cda = turn_of(c, d, a), cdb = turn_of(c, d, b);
   if (abc * abd < 0 && cda * cdb < 0) return true;
-  return (abc == 0 && within(a, b, c)) || (abd == 0 && within(a, b, d)) || (cda == 0 && within(c, d, a)) || (cdb == 0 && within(c, d, b));
+  return (abc == 0 && within(a, b, c)) || (abd == 0 && within(a, b, d)) || (cda == 0 && within(c, d, a)) ||
+         (cdb == 0 && within(c, d, b));
 }
 
 /// Twice back over the line just walked.
@@ -71,12 +73,13 @@ std::vector<Point> tidy(std::span<const Point> given) {
 
 base::Result<void> check(std::span<const Point> points) {
   if (points.size() < 3) {
-    return base::fail(base::ErrorCode::impossible, fmt::format("an outline needs three points or more, this one has {}", points.size()));
+    return base::fail(base::ErrorCode::impossible,
+                      fmt::format("an outline needs three points or more, this one has {}", points.size()));
   }
   if (const auto crossing = find_crossing(points)) {
     return base::fail(base::ErrorCode::impossible,
-                      fmt::format("the outline crosses itself near x {:.2f} mm, y {:.2f} mm", points[crossing->second].x * 1e3,
-                                  points[crossing->second].y * 1e3),
+                      fmt::format("the outline crosses itself near x {:.2f} mm, y {:.2f} mm",
+                                  points[crossing->second].x * 1e3, points[crossing->second].y * 1e3),
                       {}, "give the points in the order in which they are walked round the window");
   }
   return {};
@@ -86,13 +89,15 @@ base::Result<void> check(std::span<const Point> points) {
 
 base::Result<Window> Window::from_outline(std::span<const Point> given, double roof) {
   const bool finite = std::ranges::all_of(given, [](Point p) { return std::isfinite(p.x) && std::isfinite(p.y); });
-  if (!finite || !std::isfinite(roof)) return base::fail(base::ErrorCode::impossible, "an outline's point is not a number");
+  if (!finite || !std::isfinite(roof))
+    return base::fail(base::ErrorCode::impossible, "an outline's point is not a number");
   if (given.empty()) return base::fail(base::ErrorCode::impossible, "the outline has no points");
   const std::vector<Point> points = tidy(given);
   if (const auto sound = check(points); !sound) return tl::unexpected(sound.error());
 
   auto trace = std::make_shared<Trace>();
-  for (std::size_t i = 0; i < points.size(); ++i) trace->pieces.push_back({points[i], points[(i + 1) % points.size()], {}, 0.0, false});
+  for (std::size_t i = 0; i < points.size(); ++i)
+    trace->pieces.push_back({points[i], points[(i + 1) % points.size()], {}, 0.0, false});
   std::vector<double> levels(points.size() + 1);
   trace->bands.resize(points.size());
   const LawSize size = gather_law(trace->pieces, levels, trace->bands, {});

@@ -26,7 +26,8 @@ ClipperLib::Paths to_paths(const Loops& loops, Point origin) {
   return paths;
 }
 
-/// A convex arc as chords of a slightly larger circle: step δ, radius² times δ / sin δ, so that the sectors keep their area.
+/// A convex arc as chords of a slightly larger circle: step δ, radius² times δ / sin δ, so that the sectors keep their
+/// area.
 void add_arc(const Piece& arc, std::vector<Point>& points) {
   const double start = std::atan2(arc.from.y - arc.centre.y, arc.from.x - arc.centre.x);
   double sweep = std::atan2(arc.to.y - arc.centre.y, arc.to.x - arc.centre.x) - start;

@@ -27,8 +27,17 @@ double bend_loss(double angle) {
   struct Row {
     double deg, loss;
   };
-  constexpr std::array<Row, 11> rows{
-      {{0, 0}, {10, .025}, {20, .055}, {30, .1}, {40, .2}, {50, .35}, {60, .5}, {70, .7}, {80, .9}, {90, 1.1}, {120, 1.5}}};
+  constexpr std::array<Row, 11> rows{{{0, 0},
+                                      {10, .025},
+                                      {20, .055},
+                                      {30, .1},
+                                      {40, .2},
+                                      {50, .35},
+                                      {60, .5},
+                                      {70, .7},
+                                      {80, .9},
+                                      {90, 1.1},
+                                      {120, 1.5}}};
   const double deg = std::clamp(std::abs(angle) * 180.0 / std::numbers::pi, 0.0, rows.back().deg);
   std::size_t k = 1;
   while (k + 1 < rows.size() && rows[k].deg < deg) ++k;

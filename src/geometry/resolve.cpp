@@ -1,4 +1,5 @@
-// Second half of the door from readings to an Engine: numbers to numbers, in the order crank, piston, cylinder, ports, rest.
+// Second half of the door from readings to an Engine: numbers to numbers, in the order crank, piston, cylinder, ports,
+// rest.
 
 #include <algorithm>
 #include <cmath>
@@ -45,7 +46,8 @@ class Resolver {
     return slot.need >= 0 ? Known::waits_for(slot.need) : Known(slot.constant);
   }
   Frame frame(PortKind kind) const {
-    return {engine_.slider ? &*engine_.slider : nullptr, engine_.slider_known, engine_.crown_at_tdc, skirt_at(engine_, kind)};
+    return {engine_.slider ? &*engine_.slider : nullptr, engine_.slider_known, engine_.crown_at_tdc,
+            skirt_at(engine_, kind)};
   }
 
   void piston();
@@ -93,9 +95,9 @@ void Resolver::crown_from_readings() {
   const Known direct = at(survey_.crown_at_tdc);
   const Known by_deck = at(survey_.crown_above_deck) - engine_.base_gasket;
   const double w = survey_.crown_weight;
-  engine_.crown_at_tdc = direct.known() && by_deck.known() ? w * direct + (1.0 - w) * by_deck
-                         : direct.known()                  ? direct
-                         : by_deck.known()                 ? by_deck
+  engine_.crown_at_tdc = direct.known() && by_deck.known()     ? w * direct + (1.0 - w) * by_deck
+                         : direct.known()                      ? direct
+                         : by_deck.known()                     ? by_deck
                          : survey_.crown_above_deck.input >= 0 ? by_deck
                                                                : direct;
   if (survey_.crown_stretch >= 0) engine_.crown_at_tdc += Known(value(survey_.crown_stretch));
@@ -132,9 +134,11 @@ double Resolver::rod_ratio_from_edges(double stroke, double prior) const {
       const Known level = passed_from(edge.level.form, value(edge.level.input), opened_by(edge.kind), frame_of(here));
       if (!by_angle.known() || !level.known()) continue;
       const double nudge = 1e-6;
-      const double per_ratio = (*passed_from(edge.angle.form, angle, opened_by(edge.kind), frame_of(longer)) - *by_angle) / 1e-4;
+      const double per_ratio =
+          (*passed_from(edge.angle.form, angle, opened_by(edge.kind), frame_of(longer)) - *by_angle) / 1e-4;
       const double per_zero =
-          sign * (*passed_from(edge.angle.form, angle + nudge, opened_by(edge.kind), frame_of(here)) - *by_angle) / nudge;
+          sign * (*passed_from(edge.angle.form, angle + nudge, opened_by(edge.kind), frame_of(here)) - *by_angle) /
+          nudge;
       const double weight = 1.0 / (edge.sigma * edge.sigma), left = *level - *by_angle;
       a += weight * per_ratio * per_ratio;
       b += weight * per_ratio * per_zero;
@@ -174,10 +178,12 @@ void Resolver::squish() {
   double sum = 0.0;
   for (const Slot& place : survey_.squish) sum += value(place.input);
   // The places that are least and greatest as read, not the least of each sample: that would lie below every reading.
-  const double least = value(survey_.squish[survey_.squish_least].input), greatest = value(survey_.squish[survey_.squish_greatest].input);
+  const double least = value(survey_.squish[survey_.squish_least].input),
+               greatest = value(survey_.squish[survey_.squish_greatest].input);
   engine_.squish = sum / static_cast<double>(survey_.squish.size());
   engine_.squish_least = least;
-  engine_.squish_tilt = survey_.squish.size() > 1 ? Known(std::max(0.0, greatest - least)) : Known::waits_for(survey_.squish_need);
+  engine_.squish_tilt =
+      survey_.squish.size() > 1 ? Known(std::max(0.0, greatest - least)) : Known::waits_for(survey_.squish_need);
 }
 
 void Resolver::cylinder() {
@@ -192,7 +198,8 @@ void Resolver::cylinder() {
   const Known built = built_chamber(engine_.bore, engine_.squish, engine_.squish_band, at(survey_.bowl),
                                     engine_.piston.dome, at(survey_.decompression));
   if (liquid.known())
-    engine_.chamber = survey_.filled_to_plug_seat ? liquid - plug_hole(at(survey_.plug_thread), at(survey_.plug_reach)) : liquid;
+    engine_.chamber =
+        survey_.filled_to_plug_seat ? liquid - plug_hole(at(survey_.plug_thread), at(survey_.plug_reach)) : liquid;
   else
     engine_.chamber = built.known() ? built : liquid;
   const Known drop = apply(at(survey_.case_volume_at), engine_.slider_known, [&](double angle, double) {
@@ -210,28 +217,34 @@ Known Resolver::passed(const EdgeSlot& edge, PortKind kind) const {
   Needs needs;
   for (const EdgeReading& reading : edge.readings) {
     const Known one = passed_from(reading.form, value(reading.input), opened_by(kind), frame(kind));
-    if (one.known()) sum += reading.weight * *one, weights += reading.weight;
-    else needs = needs | one.needs();
+    if (one.known())
+      sum += reading.weight * *one, weights += reading.weight;
+    else
+      needs = needs | one.needs();
   }
   if (weights <= 0.0) return Known::waits_for(needs);
   return sum / weights + (edge.stretch >= 0 ? value(edge.stretch) : 0.0);
 }
 
-/// For a crown-opened edge the same as passed(); the place of a skirt-opened floor is known without the skirt where its height was read.
+/// For a crown-opened edge the same as passed(); the place of a skirt-opened floor is known without the skirt where its
+/// height was read.
 Known Resolver::level(const EdgeSlot& edge, PortKind kind) const {
   if (edge.readings.empty()) return Known::waits_for(edge.need);
   double sum = 0.0, weights = 0.0;
   Needs needs;
   for (const EdgeReading& reading : edge.readings) {
     const Known one = level_from(reading.form, value(reading.input), opened_by(kind), frame(kind));
-    if (one.known()) sum += reading.level_weight * *one, weights += reading.level_weight;
-    else needs = needs | one.needs();
+    if (one.known())
+      sum += reading.level_weight * *one, weights += reading.level_weight;
+    else
+      needs = needs | one.needs();
   }
   if (weights <= 0.0) return Known::waits_for(needs);
   return sum / weights + (edge.stretch >= 0 ? value(edge.stretch) : 0.0);
 }
 
-/// Without stroke or rod: what the wheel said, symmetrical about the dead centres (a pin offset moves them by hundredths).
+/// Without stroke or rod: what the wheel said, symmetrical about the dead centres (a pin offset moves them by
+/// hundredths).
 Timing Resolver::read_timing(const EdgeSlot& edge, OpenedBy by, const Known& missing) const {
   double opens = 0.0;
   int angles = 0;
@@ -260,16 +273,17 @@ void Resolver::edges(const PortSlots& slots, Port& out) const {
   out.floor = level(slots.floor, slots.kind);
   if (slots.traced.empty()) return;
   const double height = slots.traced.floor() - slots.traced.roof();
-  if (by == OpenedBy::crown) out.floor = out.roof + height;
-  else out.roof = out.floor - height;
+  if (by == OpenedBy::crown)
+    out.floor = out.roof + height;
+  else
+    out.roof = out.floor - height;
 }
 
 Known Resolver::corner(const Slot& slot, const Port& port) const {
   const Known radius = at(slot);
   if (!slot.share_of_half) return radius;
-  return radius * apply(port.width, port.floor - port.roof, [](double width, double height) {
-           return std::max(0.0, 0.5 * std::min(width, height));
-         });
+  return radius * apply(port.width, port.floor - port.roof,
+                        [](double width, double height) { return std::max(0.0, 0.5 * std::min(width, height)); });
 }
 
 void Resolver::port(const PortSlots& slots, Port& out) const {
@@ -290,8 +304,17 @@ void Resolver::port(const PortSlots& slots, Port& out) const {
   out.duct_outlet = at(slots.duct_outlet);
   out.duct_tilt = at(slots.duct_tilt);
   const PassageSlots& p = slots.passage;
-  out.passage = {at(p.length), at(p.bend), at(p.tilt), at(p.aim), at(p.foot), at(p.gasket), at(p.mouth), at(p.case_step),
-                 engine_.crown_at_tdc - at(p.lower_roof), engine_.crown_at_tdc - at(p.lower_floor), at(p.lower_width),
+  out.passage = {at(p.length),
+                 at(p.bend),
+                 at(p.tilt),
+                 at(p.aim),
+                 at(p.foot),
+                 at(p.gasket),
+                 at(p.mouth),
+                 at(p.case_step),
+                 engine_.crown_at_tdc - at(p.lower_roof),
+                 engine_.crown_at_tdc - at(p.lower_floor),
+                 at(p.lower_width),
                  p.lower_open};
   out.traced = !slots.traced.empty();
   if (!out.traced) {
@@ -331,7 +354,9 @@ void Resolver::rest() {
 
 }  // namespace
 
-void resolve(const Survey& survey, std::span<const double> values, Engine& engine) { Resolver(survey, values, engine).run(); }
+void resolve(const Survey& survey, std::span<const double> values, Engine& engine) {
+  Resolver(survey, values, engine).run();
+}
 
 Engine resolve(const Survey& survey) {
   Engine engine;

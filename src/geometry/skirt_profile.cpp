@@ -80,7 +80,8 @@ double area_below_skirt(const Window& window, double window_centre_x, const Skir
   if (reach.level()) return window.area_below(drop + 0.5 * (reach.least + reach.greatest));
 
   const double margin = 1e-3;  // [m] round the window, so that only the skirt's edge cuts it
-  std::vector<Point> below = profile.edge(window_centre_x + extent.left - margin, window_centre_x + extent.right + margin);
+  std::vector<Point> below =
+      profile.edge(window_centre_x + extent.left - margin, window_centre_x + extent.right + margin);
   for (Point& p : below) p = {p.x - window_centre_x, p.y + drop};
   const double foot = std::max(window.floor(), drop + reach.greatest) + 0.1 + margin;
   below.push_back({below.back().x, foot});

@@ -22,7 +22,8 @@ double squish_velocity(const CrankSlider& crank, const SquishGap& gap, double an
   const double area = disc(gap.bore), inner = gap.bore - 2.0 * gap.band;
   const double band = area - disc(inner), drop = crank.drop(angle), height = gap.clearance + drop;
   const double volume = gap.chamber + area * drop;
-  return -crank_speed * crank.velocity(angle) * band * (gap.chamber - area * gap.clearance) / (pi * inner * height * volume);
+  return -crank_speed * crank.velocity(angle) * band * (gap.chamber - area * gap.clearance) /
+         (pi * inner * height * volume);
 }
 
 SquishPeak squish_peak(const CrankSlider& crank, const SquishGap& gap, double crank_speed) {

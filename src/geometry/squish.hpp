@@ -13,7 +13,8 @@ struct SquishGap {
 /// Area of the band over the bore's area [-].
 [[nodiscard]] double band_share(double bore, double band);
 
-/// Speed of the gas through the band's inner edge [m/s] at a crank angle [rad ATDC] and crank speed [rad/s]; positive inward.
+/// Speed of the gas through the band's inner edge [m/s] at a crank angle [rad ATDC] and crank speed [rad/s]; positive
+/// inward.
 ///
 ///   v = -(Vs' V - Vs V') / (V π d h),   Vs = Ab h,  V = Vc + A s,  h = c + s,  d the inner circle
 ///     = -ω s' Ab (Vc - A c) / (π d h V)

@@ -26,8 +26,8 @@ PortKind kind_of(const std::string& word) {
 }
 
 bool any(const saw::Edges& e) {
-  return e.opens.taken() || e.closes.taken() || e.duration.taken() || e.roof.taken() || e.floor.taken() || e.drop.taken() ||
-         e.width.taken();
+  return e.opens.taken() || e.closes.taken() || e.duration.taken() || e.roof.taken() || e.floor.taken() ||
+         e.drop.taken() || e.width.taken();
 }
 
 void crank(Surveyor& s, Survey& out, const saw::Readings& r) {
@@ -40,10 +40,12 @@ void crank(Surveyor& s, Survey& out, const saw::Readings& r) {
     const double ratio = out.inputs[static_cast<std::size_t>(out.rod.input)].value /
                          out.inputs[static_cast<std::size_t>(out.stroke.input)].value;
     if (row != nullptr && (ratio < row->least || ratio > row->greatest)) {
-      s.error(base::ErrorCode::out_of_range,
-              "a rod of " + typed_text(r.crank.rod) + " is " + base::number_text(ratio, 2) + " strokes of " +
-                  typed_text(r.crank.stroke) + "; one of the two is a wrong reading",
-              "crank.rod", "a rod is " + row->least_text + " to " + row->greatest_text + " strokes; without it a usual ratio is taken");
+      s.error(
+          base::ErrorCode::out_of_range,
+          "a rod of " + typed_text(r.crank.rod) + " is " + base::number_text(ratio, 2) + " strokes of " +
+              typed_text(r.crank.stroke) + "; one of the two is a wrong reading",
+          "crank.rod",
+          "a rod is " + row->least_text + " to " + row->greatest_text + " strokes; without it a usual ratio is taken");
       out.rod.input = -1;
     }
   }
@@ -51,7 +53,8 @@ void crank(Surveyor& s, Survey& out, const saw::Readings& r) {
   if (out.rod.input < 0) out.rod.need = s.need("crank.rod");
   if (out.bore.input >= 0 && out.stroke.input >= 0) {
     const double bore = out.inputs[static_cast<std::size_t>(out.bore.input)].value;
-    const double swept = 0.25 * std::numbers::pi * bore * bore * out.inputs[static_cast<std::size_t>(out.stroke.input)].value;
+    const double swept =
+        0.25 * std::numbers::pi * bore * bore * out.inputs[static_cast<std::size_t>(out.stroke.input)].value;
     const tables::BoxRow* row = tables::box_of("crank.displacement");
     if (row != nullptr && (swept < row->least || swept > row->greatest))
       s.error(base::ErrorCode::out_of_range,
@@ -86,7 +89,8 @@ void piston(Surveyor& s, Survey& out, const saw::Readings& r) {
   }
   out.piston_window_need = s.need("piston.window");
   if (p.window.size() > Few<PistonWindow, 6>::capacity)
-    s.error(base::ErrorCode::out_of_range, "more than six windows in the piston", "piston.window", "the first six are taken");
+    s.error(base::ErrorCode::out_of_range, "more than six windows in the piston", "piston.window",
+            "the first six are taken");
   for (std::size_t k = 0; k < std::min<std::size_t>(p.window.size(), 6); ++k) {
     const saw::PistonWindow& w = p.window[k];
     const std::string path = "piston.window." + std::to_string(k + 1) + ".";
@@ -147,7 +151,8 @@ void passage(Surveyor& s, PassageSlots& out, const saw::Passage& p, const std::s
          p.lower.open.value_or(p.lower.roof.taken())};
 }
 
-Slot corner(Surveyor& s, const std::string& path, const saw::Reading& reading, const std::string& kind, const std::string& of) {
+Slot corner(Surveyor& s, const std::string& path, const saw::Reading& reading, const std::string& kind,
+            const std::string& of) {
   Slot slot;
   slot.input = s.input_of(path, reading, Dimension::length, kind);
   if (slot.input >= 0) return slot;
@@ -178,8 +183,9 @@ PortSlots port_slots(Surveyor& s, Survey& survey, const saw::Port& port, const s
   const std::string& kind = port.kind;
   out.name = name;
   out.kind = kind_of(kind);
-  out.centre = out.kind == PortKind::exhaust ? s.slot_or_constant(path + "centre", port.centre, Dimension::angle, 0.0, kind)
-                                             : s.slot(path + "centre", port.centre, Dimension::angle, kind);
+  out.centre = out.kind == PortKind::exhaust
+                   ? s.slot_or_constant(path + "centre", port.centre, Dimension::angle, 0.0, kind)
+                   : s.slot(path + "centre", port.centre, Dimension::angle, kind);
   out.traced = traced(s, port, path);
   out.width = s.slot(path + "width", port.edges.width, Dimension::length, kind);
   out.corner_roof = corner(s, path + "corner_roof", port.corner_roof, kind, name + ".roof");

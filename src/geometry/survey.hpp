@@ -1,6 +1,7 @@
 #pragma once
-// The only door from readings to an Engine, first half: every reading as one numbered input with its value and its errors.
-// Contradictions and readings outside the allowed box are found here, in words, once; resolve() then only computes.
+// The only door from readings to an Engine, first half: every reading as one numbered input with its value and its
+// errors. Contradictions and readings outside the allowed box are found here, in words, once; resolve() then only
+// computes.
 
 #include <array>
 #include <span>
@@ -15,22 +16,22 @@ namespace portwright::geometry {
 
 /// One independent cause of error, normal with the given sigma. Readings of one set-up share theirs.
 struct ErrorSource {
-  std::string name;   ///< "crank.bore", "wheel zero of wheel 1", "assumed rod ratio"
-  double sigma = 0.0; ///< [SI of what it moves]
+  std::string name;    ///< "crank.bore", "wheel zero of wheel 1", "assumed rod ratio"
+  double sigma = 0.0;  ///< [SI of what it moves]
 };
 
 /// One number that goes into the engine.
 struct Input {
-  std::string path;            ///< "crank.bore", "port.exhaust.opens", "piston.ring.1.peg"
+  std::string path;  ///< "crank.bore", "port.exhaust.opens", "piston.ring.1.peg"
   base::Dimension dimension = base::Dimension::length;
-  double value = 0.0;          ///< SI, mean of the repeats
-  double sigma = 0.0;          ///< one sigma, all sources together, SI
-  bool assumed = false;        ///< a named assumption, not a reading
+  double value = 0.0;                       ///< SI, mean of the repeats
+  double sigma = 0.0;                       ///< one sigma, all sources together, SI
+  bool assumed = false;                     ///< a named assumption, not a reading
   double least = -1e300, greatest = 1e300;  ///< samples are kept inside, SI (assumptions have bounds)
-  std::string source;          ///< "caliper", "typed tolerance", key of docs/references.bib, "memory", "common practice"
+  std::string source;  ///< "caliper", "typed tolerance", key of docs/references.bib, "memory", "common practice"
   struct Part {
-    int source = 0;            ///< index into Survey::sources
-    double factor = 1.0;       ///< how much of that source's error this input takes
+    int source = 0;       ///< index into Survey::sources
+    double factor = 1.0;  ///< how much of that source's error this input takes
   };
   std::vector<Part> parts;
 };
@@ -39,7 +40,7 @@ struct Input {
 struct Slot {
   int input = -1;
   int need = -1;
-  double constant = 0.0;  ///< when neither
+  double constant = 0.0;       ///< when neither
   bool share_of_half = false;  ///< the input is a share of the window's smaller half size (an assumed corner)
 };
 
@@ -53,23 +54,23 @@ struct EdgeReading {
 };
 struct EdgeSlot {
   Few<EdgeReading, 5> readings;
-  int need = -1;       ///< when there is none
-  int stretch = -1;    ///< input [m] that widens the edge when its readings contradict each other; value 0
+  int need = -1;     ///< when there is none
+  int stretch = -1;  ///< input [m] that widens the edge when its readings contradict each other; value 0
 };
 
 /// Two readings of one thing held against each other.
 struct EdgeCheck {
-  std::string port;      ///< empty for the crown height
-  std::string edge;      ///< roof | floor
+  std::string port;  ///< empty for the crown height
+  std::string edge;  ///< roof | floor
   struct Row {
     std::string path;
-    double y = 0.0, sigma = 0.0;     ///< [m]
-    base::Known height;              ///< [m]
+    double y = 0.0, sigma = 0.0;  ///< [m]
+    base::Known height;           ///< [m]
   };
   std::vector<Row> rows;
   bool agrees = true;
-  double gap = 0.0;      ///< greatest less least [m]
-  std::string mend;      ///< the reading that would mend it, in words
+  double gap = 0.0;  ///< greatest less least [m]
+  std::string mend;  ///< the reading that would mend it, in words
 };
 
 struct PassageSlots {
@@ -80,16 +81,23 @@ struct PortSlots {
   std::string name;
   PortKind kind = PortKind::exhaust;
   int index = 0, count = 1, twin_of = -1;
-  Slot centre, width, corner_roof, corner_floor, roof_arch, roof_slope, bridge, bridge_at, duct_length, duct_outlet, duct_tilt;
+  Slot centre, width, corner_roof, corner_floor, roof_arch, roof_slope, bridge, bridge_at, duct_length, duct_outlet,
+      duct_tilt;
   EdgeSlot roof, floor;
   PassageSlots passage;
-  bool own_edge = true;   ///< false: the timed edge is the very reading of the side it mirrors
-  Window traced;          ///< outline of a rubbing with its roof at y = 0; empty when none
+  bool own_edge = true;  ///< false: the timed edge is the very reading of the side it mirrors
+  Window traced;         ///< outline of a rubbing with its roof at y = 0; empty when none
 };
-struct RingSlots { Slot below_crown, height, radial, peg, end_gap, free_gap; };
-struct PistonWindowSlots { Slot centre, roof, floor, width, corner; int count = 1; };
+struct RingSlots {
+  Slot below_crown, height, radial, peg, end_gap, free_gap;
+};
+struct PistonWindowSlots {
+  Slot centre, roof, floor, width, corner;
+  int count = 1;
+};
 
-/// An edge known both by angle and by level: two such edges say something of a missing rod, one says a missing crown height.
+/// An edge known both by angle and by level: two such edges say something of a missing rod, one says a missing crown
+/// height.
 struct BothWays {
   PortKind kind = PortKind::exhaust;
   EdgeReading angle, level;
@@ -101,10 +109,10 @@ struct BothWays {
 struct Survey {
   std::vector<ErrorSource> sources;
   std::vector<Input> inputs;
-  std::vector<std::string> needs;        ///< path of each reading that something may wait for; Known's numbers index this
-  base::Errors errors;                   ///< readings left out or contradicted, in words
+  std::vector<std::string> needs;  ///< path of each reading that something may wait for; Known's numbers index this
+  base::Errors errors;             ///< readings left out or contradicted, in words
   std::vector<EdgeCheck> checks;
-  std::string wheel_verdict;             ///< "wheel zero off by 1.2 deg explains all four edges", or empty
+  std::string wheel_verdict;  ///< "wheel zero off by 1.2 deg explains all four edges", or empty
 
   Slot bore, stroke, rod, rod_ratio, pin_offset;
   Slot skirt_exhaust, skirt_intake, skirt_side, skirt_exhaust_width, pin_below_crown, pin_diameter, dome, mass;
@@ -112,12 +120,13 @@ struct Survey {
   std::vector<PistonWindowSlots> piston_windows;
   int piston_window_need = -1;
   Slot crown_at_tdc, crown_above_deck, base_gasket;
-  double crown_weight = 1.0;             ///< of crown_at_tdc against crown_above_deck - base_gasket when both were read
-  int crown_stretch = -1;                ///< input [m] that widens it when the two contradict each other; value 0
-  std::vector<Slot> squish;              ///< one a place
+  double crown_weight = 1.0;  ///< of crown_at_tdc against crown_above_deck - base_gasket when both were read
+  int crown_stretch = -1;     ///< input [m] that widens it when the two contradict each other; value 0
+  std::vector<Slot> squish;   ///< one a place
   std::size_t squish_least = 0, squish_greatest = 0;  ///< places, as read
   int squish_need = -1;
-  Slot squish_stretch, squish_band, chamber, plug_thread, plug_reach, bowl, decompression, spigot_clearance, pin_axis, thrust;
+  Slot squish_stretch, squish_band, chamber, plug_thread, plug_reach, bowl, decompression, spigot_clearance, pin_axis,
+      thrust;
   bool filled_to_plug_seat = false;
   Slot case_volume, case_volume_at;
   std::vector<PortSlots> ports;
@@ -125,7 +134,7 @@ struct Survey {
   ImpulseFrom impulse = ImpulseFrom::unknown;
   std::vector<Slot> outlets;
   std::vector<BothWays> both_ways;
-  double zero_sigma = 0.0;               ///< of the wheel's zero [rad]
+  double zero_sigma = 0.0;  ///< of the wheel's zero [rad]
   int outlet_need = -1, exhaust_need = -1, transfer_need = -1, intake_need = -1;
   Slot shaft, advance, octane, venturi, chain_pitch, teeth, in_cut, no_load, gauge_compression, ring_modulus, ring_gas;
 

@@ -28,7 +28,8 @@ bool is_angle(EdgeForm form) { return form != EdgeForm::height && form != EdgeFo
 std::string mm(double metres) { return number_text(metres * 1e3, 2) + " mm"; }
 std::string deg(double radians) { return number_text(radians / degree, 1) + " deg"; }
 
-// ---- reading the forms ------------------------------------------------------------------------------------------------
+// ---- reading the forms
+// ------------------------------------------------------------------------------------------------
 
 /// Opening and duration are mixed up often enough that an unlikely one is asked about, never guessed.
 bool asked_about(Surveyor& s, const saw::Reading& reading, EdgeForm form, PortKind kind, const std::string& path) {
@@ -40,7 +41,8 @@ bool asked_about(Surveyor& s, const saw::Reading& reading, EdgeForm form, PortKi
   }
   const std::string text = typed_text(reading);
   const bool crown = opened_by(kind) == OpenedBy::crown;
-  // A transfer's duration and its opening lie in one range, so only the exhaust's and the intake's durations can be told.
+  // A transfer's duration and its opening lie in one range, so only the exhaust's and the intake's durations can be
+  // told.
   const double shortest = kind == PortKind::exhaust || !crown ? 110.0 * degree : 0.0;
   if (form == EdgeForm::opens && greatest > (crown ? 140.0 : 110.0) * degree) {
     s.error(base::ErrorCode::unreadable, text + " is late for an opening; it may be a duration", path,
@@ -87,9 +89,11 @@ void read_edges(Surveyor& s, Survey& survey, PortSlots& port, const saw::Edges& 
   const bool crown = by == OpenedBy::crown;
   EdgeSlot& timed = crown ? port.roof : port.floor;
   EdgeSlot& other = crown ? port.floor : port.roof;
-  const auto add = [&](EdgeSlot& edge, EdgeForm form, const char* key, const saw::Reading& reading, Dimension dimension) {
+  const auto add = [&](EdgeSlot& edge, EdgeForm form, const char* key, const saw::Reading& reading,
+                       Dimension dimension) {
     if (!reading.readable() || (is_angle(form) && asked_about(s, reading, form, port.kind, path + key))) return;
-    const int input = s.input_of(path + key, form == EdgeForm::closes ? closing_after_tdc(reading, by) : reading, dimension, kind);
+    const int input =
+        s.input_of(path + key, form == EdgeForm::closes ? closing_after_tdc(reading, by) : reading, dimension, kind);
     if (input < 0) return;
     if (form == EdgeForm::opens) set_shared(survey, input, crown ? 1.0 : -1.0);
     if (form == EdgeForm::duration || form == EdgeForm::drop) set_shared(survey, input, 0.0);
@@ -107,7 +111,8 @@ void read_edges(Surveyor& s, Survey& survey, PortSlots& port, const saw::Edges& 
 
 namespace {
 
-// ---- holding readings against each other ------------------------------------------------------------------------------
+// ---- holding readings against each other
+// ------------------------------------------------------------------------------
 
 /// One edge with its readings brought to the crown drop at which it is passed and to its own level, and how every error
 /// source moves each of them.
@@ -136,8 +141,8 @@ class Settler {
  public:
   Settler(Surveyor& surveyor, Survey& survey) : s_(surveyor), survey_(survey), values_(survey.values()) {}
 
-  /// Disagreements are judged with the rod as read or as usual, so that a rod fitted to the edges cannot hide them; only edges
-  /// that agree say something of the rod.
+  /// Disagreements are judged with the rod as read or as usual, so that a rod fitted to the edges cannot hide them;
+  /// only edges that agree say something of the rod.
   void run() {
     wheel_zero();
     weigh_crown();
@@ -155,11 +160,13 @@ class Settler {
   [[nodiscard]] const Input& input(int i) const { return survey_.inputs[static_cast<std::size_t>(i)]; }
   [[nodiscard]] double value(int i) const { return values_[static_cast<std::size_t>(i)]; }
   [[nodiscard]] Frame frame(const Engine& engine, PortKind kind) const {
-    return {engine.slider ? &*engine.slider : nullptr, engine.slider_known, engine.crown_at_tdc, skirt_at(engine, kind)};
+    return {engine.slider ? &*engine.slider : nullptr, engine.slider_known, engine.crown_at_tdc,
+            skirt_at(engine, kind)};
   }
   EdgeSlot& timed(PortSlots& port) const { return opened_by(port.kind) == OpenedBy::crown ? port.roof : port.floor; }
   [[nodiscard]] bool takes(const Input& in, int source) const {
-    return std::any_of(in.parts.begin(), in.parts.end(), [&](const Input::Part& part) { return part.source == source; });
+    return std::any_of(in.parts.begin(), in.parts.end(),
+                       [&](const Input::Part& part) { return part.source == source; });
   }
   int stretch_input(const std::string& name, double sigma);
   void wheel_zero();
@@ -205,12 +212,14 @@ void Settler::weigh_crown() {
   const Input& direct = input(survey_.crown_at_tdc.input);
   const Input& deck = input(survey_.crown_above_deck.input);
   const Input& gasket = input(survey_.base_gasket.input);
-  const double a = direct.sigma * direct.sigma + 1e-18, b = deck.sigma * deck.sigma + gasket.sigma * gasket.sigma + 1e-18;
+  const double a = direct.sigma * direct.sigma + 1e-18,
+               b = deck.sigma * deck.sigma + gasket.sigma * gasket.sigma + 1e-18;
   survey_.crown_weight = b / (a + b);
   const double by_deck = deck.value - gasket.value, gap = direct.value - by_deck;
   if (std::abs(gap) <= doubt * std::sqrt(a + b)) return;
   s_.error(base::ErrorCode::contradiction,
-           "the crown stands " + mm(direct.value) + " above the base face by one reading and " + mm(by_deck) + " by deck and gasket",
+           "the crown stands " + mm(direct.value) + " above the base face by one reading and " + mm(by_deck) +
+               " by deck and gasket",
            "cylinder.crown_at_tdc", "measure the compressed gasket again, or the crown with the gasket torqued down",
            {"cylinder.crown_at_tdc", "cylinder.crown_above_deck"});
   const double farthest = std::abs(gap) * std::max(survey_.crown_weight, 1.0 - survey_.crown_weight);
@@ -218,8 +227,8 @@ void Settler::weigh_crown() {
   values_ = survey_.values();
 }
 
-void Settler::levels(const Engine& engine, const std::vector<double>& values, const Weighing& w, std::vector<Known>& passed,
-                     std::vector<Known>& level) const {
+void Settler::levels(const Engine& engine, const std::vector<double>& values, const Weighing& w,
+                     std::vector<Known>& passed, std::vector<Known>& level) const {
   const Frame in = frame(engine, w.kind);
   passed.clear();
   level.clear();
@@ -270,7 +279,8 @@ std::vector<Weighing> Settler::weighings() {
 }
 
 /// Weights of the readings that are known, by their joint covariance.
-void weights_of(const std::vector<Known>& known, const std::vector<std::vector<double>>& moves, const std::function<void(std::size_t, double)>& set) {
+void weights_of(const std::vector<Known>& known, const std::vector<std::vector<double>>& moves,
+                const std::function<void(std::size_t, double)>& set) {
   std::vector<std::size_t> those;
   for (std::size_t i = 0; i < known.size(); ++i)
     if (known[i].known()) those.push_back(i);
@@ -303,7 +313,8 @@ void Settler::weigh(Weighing& w) {
     mean += edge.readings[i].weight * *w.passed[i];
     all += edge.readings[i].weight;
     for (std::size_t j = 0; j < i; ++j)
-      if (w.passed[j].known() && std::abs(*w.passed[i] - *w.passed[j]) > doubt * w.sigma_between(i, j) + 1e-9) w.agrees = false;
+      if (w.passed[j].known() && std::abs(*w.passed[i] - *w.passed[j]) > doubt * w.sigma_between(i, j) + 1e-9)
+        w.agrees = false;
   }
   check.agrees = w.agrees;
   check.gap = greatest > least ? greatest - least : 0.0;
@@ -326,12 +337,14 @@ void Settler::contradiction(Weighing& w, EdgeCheck& check, double mean) {
   w.edge->stretch = stretch_input("unexplained gap of port." + w.port + "." + w.name, 1.05 * farthest / half95);
   values_ = survey_.values();
   check.mend = "read the " + w.name + " again, by height with the cylinder off and by wheel from both sides of TDC";
-  s_.error(base::ErrorCode::contradiction, "readings of the " + check.port + " " + check.edge + " disagree by " + mm(check.gap) + ": " + said,
+  s_.error(base::ErrorCode::contradiction,
+           "readings of the " + check.port + " " + check.edge + " disagree by " + mm(check.gap) + ": " + said,
            "port." + w.port + "." + w.name, check.mend, paths);
 }
 
-/// An edge that agrees and is known both ways says something of a missing rod. What its error shares with other edges (crown
-/// height, stroke, skirt) is taken as often as there are such edges, so that many edges do not outvote one crown height.
+/// An edge that agrees and is known both ways says something of a missing rod. What its error shares with other edges
+/// (crown height, stroke, skirt) is taken as often as there are such edges, so that many edges do not outvote one crown
+/// height.
 void Settler::both_ways(const Weighing& w) {
   if (!w.agrees) return;
   BothWays both;
@@ -339,8 +352,10 @@ void Settler::both_ways(const Weighing& w) {
   std::size_t angle = 0, level = 0;
   int angles = 0, levels = 0;
   for (std::size_t i = 0; i < w.edge->readings.size(); ++i) {
-    if (is_angle(w.edge->readings[i].form)) angle = i, ++angles;
-    else level = i, ++levels;
+    if (is_angle(w.edge->readings[i].form))
+      angle = i, ++angles;
+    else
+      level = i, ++levels;
   }
   if (angles == 0 || levels == 0) return;
   both.angle = w.edge->readings[angle];
@@ -374,9 +389,11 @@ void Settler::rod_in_reason() {
     paths.push_back(input(edge.angle.input).path);
     paths.push_back(input(edge.level.input).path);
   }
-  s_.error(base::ErrorCode::contradiction,
-           "edges known both ways ask for a rod of " + number_text(ratio, 2) + " strokes; one of them is a wrong reading", "crank.rod",
-           "a rod is " + row->least_text + " to " + row->greatest_text + " strokes; the usual ratio is taken", paths);
+  s_.error(
+      base::ErrorCode::contradiction,
+      "edges known both ways ask for a rod of " + number_text(ratio, 2) + " strokes; one of them is a wrong reading",
+      "crank.rod", "a rod is " + row->least_text + " to " + row->greatest_text + " strokes; the usual ratio is taken",
+      paths);
   survey_.both_ways.clear();
 }
 
@@ -425,12 +442,14 @@ void Settler::blame(const std::string& what, const std::string& mend) {
   for (EdgeCheck& check : survey_.checks)
     if (!check.agrees) check.mend = what + "; " + mend;
   for (base::Error& error : survey_.errors)
-    if (error.code == base::ErrorCode::contradiction && error.path.starts_with("port.")) error.hint = what + "; " + mend;
+    if (error.code == base::ErrorCode::contradiction && error.path.starts_with("port."))
+      error.hint = what + "; " + mend;
 }
 
 /// Names the one cause that explains every edge known both ways, or both causes when the edges cannot part them.
 void Settler::verdict() {
-  const bool disagree = std::any_of(survey_.checks.begin(), survey_.checks.end(), [](const EdgeCheck& c) { return !c.agrees; });
+  const bool disagree =
+      std::any_of(survey_.checks.begin(), survey_.checks.end(), [](const EdgeCheck& c) { return !c.agrees; });
   const std::vector<Explained> edges = explanations();
   if (!disagree || edges.size() < 2) return;
   const double n = static_cast<double>(edges.size());
@@ -442,16 +461,24 @@ void Settler::verdict() {
     crown_fits = crown_fits && std::abs(e.crown - crown) <= half95 * e.crown_sigma;
   }
   static constexpr const char* words[] = {"", "", "both", "all three", "all four", "all five", "all six"};
-  const std::string all = (edges.size() < std::size(words) ? words[edges.size()] : "all " + std::to_string(edges.size())) + std::string(" edges");
-  const std::string wheel = "wheel zero off by " + deg(std::abs(zero)) + " (it reads " + (zero > 0 ? "late" : "early") + ")";
-  const std::string height = "crown height " + mm(std::abs(crown)) + " too " + (crown > 0 ? "low" : "high") + ", or heights read with another gasket";
+  const std::string all =
+      (edges.size() < std::size(words) ? words[edges.size()] : "all " + std::to_string(edges.size())) +
+      std::string(" edges");
+  const std::string wheel =
+      "wheel zero off by " + deg(std::abs(zero)) + " (it reads " + (zero > 0 ? "late" : "early") + ")";
+  const std::string height = "crown height " + mm(std::abs(crown)) + " too " + (crown > 0 ? "low" : "high") +
+                             ", or heights read with another gasket";
   if (zero_fits && crown_fits)
-    blame(wheel + " explains " + all + ", and so does a " + height, "closing angles would part the two; find TDC again with a stop from both sides");
-  else if (zero_fits) blame(wheel + " explains " + all, "find TDC again with a stop from both sides");
-  else if (crown_fits) blame(height + " explains " + all, "read the crown's height at TDC again, gasket fitted and torqued");
+    blame(wheel + " explains " + all + ", and so does a " + height,
+          "closing angles would part the two; find TDC again with a stop from both sides");
+  else if (zero_fits)
+    blame(wheel + " explains " + all, "find TDC again with a stop from both sides");
+  else if (crown_fits)
+    blame(height + " explains " + all, "read the crown's height at TDC again, gasket fitted and torqued");
 }
 
-// ---- what no engine can have ------------------------------------------------------------------------------------------
+// ---- what no engine can have
+// ------------------------------------------------------------------------------------------
 
 void Settler::impossible() {
   Engine engine;
@@ -463,12 +490,13 @@ void Settler::impossible() {
     const bool crown = opened_by(slots.kind) == OpenedBy::crown;
     if (port.passed.known() && *port.passed <= 0.0) {
       s_.error(base::ErrorCode::impossible,
-               std::string("the ") + (crown ? "roof" : "floor") + " of " + slots.name + " is passed " + mm(-*port.passed) +
-                   " above TDC, where the piston never comes",
+               std::string("the ") + (crown ? "roof" : "floor") + " of " + slots.name + " is passed " +
+                   mm(-*port.passed) + " above TDC, where the piston never comes",
                path + (crown ? "roof" : "floor"), "read the edge again, or the crown's height at TDC");
       timed(slots).readings.clear();
     } else if (port.passed.known() && engine.stroke.known() && *port.passed >= *engine.stroke) {
-      s_.error(base::ErrorCode::impossible, "the " + slots.name + " window's edge lies below BDC, where the piston never comes",
+      s_.error(base::ErrorCode::impossible,
+               "the " + slots.name + " window's edge lies below BDC, where the piston never comes",
                path + (crown ? "roof" : "floor"), "read the edge again, or the crown's height at TDC");
       timed(slots).readings.clear();
     } else if (port.roof.known() && port.floor.known() && *port.floor <= *port.roof) {

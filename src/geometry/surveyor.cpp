@@ -11,7 +11,7 @@ namespace portwright::geometry {
 namespace {
 
 constexpr int most_needs = 240;  ///< of 256; the rest is for whole ports
-constexpr double doubt = 2.81;  ///< sigmas between two readings that chance explains once in two hundred times
+constexpr double doubt = 2.81;   ///< sigmas between two readings that chance explains once in two hundred times
 constexpr double half95 = 1.96;
 
 struct Mean {
@@ -110,7 +110,8 @@ Surveyor::Worth Surveyor::worth(const std::string& path, const saw::Reading& rea
     result.shares = row->shares;
     result.source = row->name;
   }
-  if (typed >= 0.0) {  // a typed tolerance stands for the whole error; a named set-up still ties its part of it together
+  if (typed >=
+      0.0) {  // a typed tolerance stands for the whole error; a named set-up still ties its part of it together
     if (reading.setup.empty()) result.shares.clear();
     result.shared = result.shares.empty() ? 0.0 : std::min(result.shared, typed);
     result.own = std::sqrt(typed * typed - result.shared * result.shared);
@@ -176,8 +177,13 @@ int Surveyor::assume(const std::string& name, const std::string& of) {
   const auto [place, fresh] = assumed_.try_emplace(key, static_cast<int>(survey_.inputs.size()));
   if (!fresh) return place->second;
   const tables::AssumptionRow& row = tables::assumption(name);
-  Input input{.path = "assumed." + name + (of.empty() ? "" : "." + of), .dimension = row.dimension, .value = row.value,
-              .sigma = row.sigma, .assumed = true, .source = row.source, .parts = {}};
+  Input input{.path = "assumed." + name + (of.empty() ? "" : "." + of),
+              .dimension = row.dimension,
+              .value = row.value,
+              .sigma = row.sigma,
+              .assumed = true,
+              .source = row.source,
+              .parts = {}};
   if (row.sigma > 0.0) input.parts.push_back({source(input.path, row.sigma), 1.0});
   input.least = row.least;
   input.greatest = row.greatest;
@@ -185,7 +191,8 @@ int Surveyor::assume(const std::string& name, const std::string& of) {
   return place->second;
 }
 
-Slot Surveyor::slot(const std::string& path, const saw::Reading& reading, base::Dimension dimension, const std::string& kind) {
+Slot Surveyor::slot(const std::string& path, const saw::Reading& reading, base::Dimension dimension,
+                    const std::string& kind) {
   Slot slot;
   slot.input = input_of(path, reading, dimension, kind);
   if (slot.input < 0) slot.need = need(path);
@@ -221,7 +228,8 @@ Slot Surveyor::number(const std::string& path, const saw::Number& number) {
     slot.need = need(path);
     return slot;
   }
-  survey_.inputs.push_back({.path = path, .dimension = base::Dimension::count, .value = *number, .source = "counted", .parts = {}});
+  survey_.inputs.push_back(
+      {.path = path, .dimension = base::Dimension::count, .value = *number, .source = "counted", .parts = {}});
   slot.input = static_cast<int>(survey_.inputs.size()) - 1;
   return slot;
 }

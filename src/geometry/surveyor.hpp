@@ -17,17 +17,20 @@ class Surveyor {
   /// Number of the reading at `path` among those that something may wait for.
   int need(const std::string& path);
   /// The reading's input when it was taken, can be read and lies in the allowed box; else its need.
-  Slot slot(const std::string& path, const saw::Reading& reading, base::Dimension dimension, const std::string& kind = {});
+  Slot slot(const std::string& path, const saw::Reading& reading, base::Dimension dimension,
+            const std::string& kind = {});
   /// The same with a named assumption for a missing reading.
-  Slot slot_or(const std::string& path, const saw::Reading& reading, base::Dimension dimension, const std::string& assumption);
+  Slot slot_or(const std::string& path, const saw::Reading& reading, base::Dimension dimension,
+               const std::string& assumption);
   /// The same with a constant (nothing there: no bridge, no arch).
-  Slot slot_or_constant(const std::string& path, const saw::Reading& reading, base::Dimension dimension, double constant,
-                        const std::string& kind = {});
+  Slot slot_or_constant(const std::string& path, const saw::Reading& reading, base::Dimension dimension,
+                        double constant, const std::string& kind = {});
   Slot number(const std::string& path, const saw::Number& number);
   /// Input of a named assumption, made once a name and `of` (a port's corner has its own).
   int assume(const std::string& assumption, const std::string& of = {});
   /// Input of the reading, or -1; errors of the reading go to the survey.
-  int input_of(const std::string& path, const saw::Reading& reading, base::Dimension dimension, const std::string& kind = {});
+  int input_of(const std::string& path, const saw::Reading& reading, base::Dimension dimension,
+               const std::string& kind = {});
   /// Input of one typed item of a list, with an error of its own.
   int input_of(const std::string& path, std::size_t item, const saw::Typed& typed, base::Dimension dimension);
   int source(const std::string& name, double sigma);
@@ -42,7 +45,8 @@ class Surveyor {
   Worth worth(const std::string& path, const saw::Reading& reading, double value, base::Dimension dimension,
               const std::string& kind);
   double spread_own(const std::string& path, const saw::Reading& reading, double own);
-  bool in_box(const std::string& path, const saw::Reading& reading, double value, base::Dimension dimension, const std::string& kind);
+  bool in_box(const std::string& path, const saw::Reading& reading, double value, base::Dimension dimension,
+              const std::string& kind);
 
   Survey& survey_;
   std::map<std::string, int> needs_, sources_, assumed_;

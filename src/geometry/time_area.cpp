@@ -39,8 +39,8 @@ class Opening {
   }
 
  private:
-  // Beside a corner's highest or lowest point the area goes with the level to the power 3/2. With θ = a + (b - a) t² (3 - 2 t)
-  // the integrand is smooth in t at both ends, so that ten nodes give eight digits and better.
+  // Beside a corner's highest or lowest point the area goes with the level to the power 3/2. With θ = a + (b - a) t² (3
+  // - 2 t) the integrand is smooth in t at both ends, so that ten nodes give eight digits and better.
   [[nodiscard]] double between(double a, double b) const {
     if (!(b > a)) return 0.0;
     const double level = crank_.drop(0.5 * (a + b)) + reach_;

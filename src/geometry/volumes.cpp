@@ -33,17 +33,21 @@ Known plug_hole(const Known& thread, const Known& reach) { return disc(thread) *
 
 double cap_height(double outer, double inner, double dome) {
   if (outer <= 0.0 || dome == 0.0) return 0.0;
-  // R - sqrt(R² - r²) = r² / (R + sqrt(R² - r²)) with R = (a² + h²) / (2 h); for a dome higher than half a ball the cap lies on the near side.
+  // R - sqrt(R² - r²) = r² / (R + sqrt(R² - r²)) with R = (a² + h²) / (2 h); for a dome higher than half a ball the cap
+  // lies on the near side.
   const double height = std::abs(dome);
   const double radius = (outer * outer + height * height) / (2.0 * height);
   const double r = std::min(inner, radius);
   return std::copysign(r * r / (radius + std::sqrt(std::max(0.0, radius * radius - r * r))), dome);
 }
 
-double cap_volume(double radius, double height) { return pi * height * (3.0 * radius * radius + height * height) / 6.0; }
+double cap_volume(double radius, double height) {
+  return pi * height * (3.0 * radius * radius + height * height) / 6.0;
+}
 
 Known built_chamber(const ChamberParts& parts) {
-  return disc(parts.bore) * parts.squish + parts.bowl - cap_in_bowl(parts.bore, parts.band, parts.dome) + parts.decompression;
+  return disc(parts.bore) * parts.squish + parts.bowl - cap_in_bowl(parts.bore, parts.band, parts.dome) +
+         parts.decompression;
 }
 
 Known built_chamber(const Known& bore, const Known& squish, const Known& band, const Known& bowl, const Known& dome,
@@ -54,7 +58,8 @@ Known built_chamber(const Known& bore, const Known& squish, const Known& band, c
 Known ratio_over(const Known& volume, const Known& chamber) { return (volume + chamber) / chamber; }
 
 Known volume_at(const Engine& engine, const Known& drop) {
-  return engine.bore_area() * apply(drop, engine.stroke, [](double y, double stroke) { return std::clamp(y, 0.0, stroke); });
+  return engine.bore_area() *
+         apply(drop, engine.stroke, [](double y, double stroke) { return std::clamp(y, 0.0, stroke); });
 }
 
 Known case_ratio(const Engine& engine) { return engine.case_at_tdc / (engine.case_at_tdc - engine.swept()); }

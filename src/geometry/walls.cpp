@@ -97,12 +97,14 @@ WindowMap map_windows(const Engine& engine) {
 Wall least_wall(const WindowMap& map) {
   Wall best{map.circumference, 0.0, -1, 0, -1, 0};
   Few<Window::Extent, 32> whole;
-  for (const PlacedWindow& placed : map.windows) whole.add(placed_extent(placed, placed.window->roof(), placed.window->floor()));
+  for (const PlacedWindow& placed : map.windows)
+    whole.add(placed_extent(placed, placed.window->roof(), placed.window->floor()));
   for (std::size_t i = 0; i < map.windows.size(); ++i) {
     for (std::size_t j = 0; j < map.windows.size(); ++j) {
       if (i == j) continue;
       const PlacedWindow &a = map.windows[i], &b = map.windows[j];
-      const double top = std::max(a.window->roof(), b.window->roof()), bottom = std::min(a.window->floor(), b.window->floor());
+      const double top = std::max(a.window->roof(), b.window->roof()),
+                   bottom = std::min(a.window->floor(), b.window->floor());
       if (!(top < bottom)) continue;
       // Windows that overlap count as such only from the nearer side, so a gap lies within half a turn of the centres.
       const double between = into_turn(b.x - a.x, map.circumference);
@@ -163,7 +165,8 @@ Wall widest_gap(const WindowMap& map, double top, double bottom) {
     if (extent.empty()) continue;
     double span = extent.right - extent.left;
     if (placed.bridge > 0.0)
-      span = std::max(placed.bridge_x - 0.5 * placed.bridge - extent.left, extent.right - placed.bridge_x - 0.5 * placed.bridge);
+      span = std::max(placed.bridge_x - 0.5 * placed.bridge - extent.left,
+                      extent.right - placed.bridge_x - 0.5 * placed.bridge);
     if (span > best.width) best = {span, from, placed.entry, placed.side, -1, 0};
   }
   return best;

@@ -1,20 +1,21 @@
 #pragma once
-// Walls on the unrolled bore: between windows, beside whatever of the piston travels past them, and on the pressed sides.
+// Walls on the unrolled bore: between windows, beside whatever of the piston travels past them, and on the pressed
+// sides.
 
 #include "geometry/engine.hpp"
 
 namespace portwright::geometry {
 
-/// One window at its place on the wall. A mirrored port has two; the second is the first turned over, at the opposite angle. An entry
-/// that is the mirrored side of another (twin_of) has only that second one.
+/// One window at its place on the wall. A mirrored port has two; the second is the first turned over, at the opposite
+/// angle. An entry that is the mirrored side of another (twin_of) has only that second one.
 struct PlacedWindow {
   const Window* window = nullptr;
-  double x = 0.0;        ///< of its centre line along the wall [m], 0 at the exhaust's centre, clockwise seen from the plug
+  double x = 0.0;  ///< of its centre line along the wall [m], 0 at the exhaust's centre, clockwise seen from the plug
   bool mirrored = false;
-  double bridge = 0.0;   ///< width of its bridge along the wall [m]
-  double bridge_x = 0.0; ///< middle of the bridge from the window's centre line [m]
-  int entry = 0;         ///< in Engine::ports
-  int side = 0;          ///< 0, or 1 for the mirrored one
+  double bridge = 0.0;    ///< width of its bridge along the wall [m]
+  double bridge_x = 0.0;  ///< middle of the bridge from the window's centre line [m]
+  int entry = 0;          ///< in Engine::ports
+  int side = 0;           ///< 0, or 1 for the mirrored one
 };
 
 /// All windows of a bore. Borrows the engine's windows.
@@ -37,23 +38,25 @@ struct Wall {
   double y = 0.0;      ///< [m]
   int entry = -1;      ///< in Engine::ports; -1: none met
   int side = 0;
-  int other = -1;      ///< the second window of a wall between two
+  int other = -1;  ///< the second window of a wall between two
   int other_side = 0;
 };
 
-/// The least wall between any two windows at a height that both have. Exact for windows with straight sides and for traced ones,
-/// where it lies at a level at which one of the outlines bends. Without two such windows the width is the circumference.
+/// The least wall between any two windows at a height that both have. Exact for windows with straight sides and for
+/// traced ones, where it lies at a level at which one of the outlines bends. Without two such windows the width is the
+/// circumference.
 [[nodiscard]] Wall least_wall(const WindowMap& map);
 
-/// The least wall between a strip of the piston, `half_width` to either side of x, that sweeps the bore from y `top` to `bottom`, and
-/// any window in its way. Half the circumference less the half width where there is no window.
+/// The least wall between a strip of the piston, `half_width` to either side of x, that sweeps the bore from y `top` to
+/// `bottom`, and any window in its way. Half the circumference less the half width where there is no window.
 [[nodiscard]] Wall strip_wall(const WindowMap& map, double x, double half_width, double top, double bottom);
 
-/// Share of the bore left on a pressed side [-], the least over the heights from y `top` to `bottom`: within 45 deg to either side of
-/// the direction, the arc that no window takes over that arc's whole length. A bridge is wall.
+/// Share of the bore left on a pressed side [-], the least over the heights from y `top` to `bottom`: within 45 deg to
+/// either side of the direction, the arc that no window takes over that arc's whole length. A bridge is wall.
 [[nodiscard]] Wall pressed_share(const WindowMap& map, double direction, double top, double bottom);
 
-/// The widest stretch of wall that is missing under a ring that sweeps from y `top` to `bottom` [m], as an arc; a bridge splits it.
+/// The widest stretch of wall that is missing under a ring that sweeps from y `top` to `bottom` [m], as an arc; a
+/// bridge splits it.
 [[nodiscard]] Wall widest_gap(const WindowMap& map, double top, double bottom);
 
 }  // namespace portwright::geometry

@@ -1,5 +1,6 @@
 #pragma once
-// A window in the bore as a closed chain of lines and arcs on the unrolled wall, and its area on one side of a level line.
+// A window in the bore as a closed chain of lines and arcs on the unrolled wall, and its area on one side of a level
+// line.
 //
 // x runs round the bore along the wall (arc, not chord) from the window's centre line, clockwise seen from the plug;
 // y runs DOWN the bore: the drop below the crown edge's TDC place. All in metres.
@@ -17,30 +18,39 @@ namespace portwright::geometry {
 
 /// What a caliper and a wheel say of a window, before it becomes an outline. Lengths [m], angles [rad].
 struct WindowShape {
-  double roof = 0.0;          ///< y of the highest point
-  double floor = 0.0;         ///< y of the lowest point
-  double width = 0.0;         ///< chord, over both windows and the bridge
-  double corner_roof = 0.0;   ///< radius on the unrolled wall
+  double roof = 0.0;         ///< y of the highest point
+  double floor = 0.0;        ///< y of the lowest point
+  double width = 0.0;        ///< chord, over both windows and the bridge
+  double corner_roof = 0.0;  ///< radius on the unrolled wall
   double corner_floor = 0.0;
-  double roof_slope = 0.0;    ///< + rises toward +x; the caller turns "toward the exhaust" into this sign
-  double roof_arch = 0.0;     ///< middle above the ends, square to the line between them
-  double bridge = 0.0;        ///< width of the bridge (chord), 0 for none
-  double bridge_at = 0.0;     ///< middle of the bridge, x
+  double roof_slope = 0.0;  ///< + rises toward +x; the caller turns "toward the exhaust" into this sign
+  double roof_arch = 0.0;   ///< middle above the ends, square to the line between them
+  double bridge = 0.0;      ///< width of the bridge (chord), 0 for none
+  double bridge_at = 0.0;   ///< middle of the bridge, x
 };
 
 /// Why a shape cannot be a window; numbers only, so that the sampled path needs no text.
-enum class ShapeFault { none, floor_above_roof, no_width, wider_than_bore, corners_too_large, arch_too_high, bridge_too_wide };
+enum class ShapeFault {
+  none,
+  floor_above_roof,
+  no_width,
+  wider_than_bore,
+  corners_too_large,
+  arch_too_high,
+  bridge_too_wide
+};
 
 class Window {
  public:
   Window() = default;
 
-  /// Builds the chain; on a fault the window is empty and `fault` says why. The chord becomes the arc bore * asin(chord / bore).
-  /// Roof corners are tangent to the side and to the sloped or arched roof; `roof` is the highest point that is left, so a
-  /// rounded high corner lies at it. A bridge has straight edges; the corners beside it take the radii of the outer ones
-  /// as far as the width of their side leaves room. Corners, arches and slopes that fail to fit by less than 0.5 mm
-  /// (a reading's error) are drawn in to what fits: corner_roof + corner_floor <= height, corner <= half the width,
-  /// arch up to a half circle. Negative radii, arches and bridges within a reading's error of 0 are 0. No allocation.
+  /// Builds the chain; on a fault the window is empty and `fault` says why. The chord becomes the arc bore * asin(chord
+  /// / bore). Roof corners are tangent to the side and to the sloped or arched roof; `roof` is the highest point that
+  /// is left, so a rounded high corner lies at it. A bridge has straight edges; the corners beside it take the radii of
+  /// the outer ones as far as the width of their side leaves room. Corners, arches and slopes that fail to fit by less
+  /// than 0.5 mm (a reading's error) are drawn in to what fits: corner_roof + corner_floor <= height, corner <= half
+  /// the width, arch up to a half circle. Negative radii, arches and bridges within a reading's error of 0 are 0. No
+  /// allocation.
   static Window from_shape(const WindowShape& shape, double bore, ShapeFault* fault = nullptr);
 
   /// From traced points: x from the centre line on the unrolled wall, y down from the highest point; closed of itself.
@@ -50,7 +60,8 @@ class Window {
   /// The same window moved: y + dy.
   [[nodiscard]] Window moved_down(double dy) const;
 
-  /// Area on the upper side of the level line y [m²]: what a crown edge at that drop leaves open. 0 above the roof, area() below the floor.
+  /// Area on the upper side of the level line y [m²]: what a crown edge at that drop leaves open. 0 above the roof,
+  /// area() below the floor.
   [[nodiscard]] double area_above(double level) const;
   /// Area on the lower side [m²]: what a skirt edge at that level leaves open.
   [[nodiscard]] double area_below(double level) const { return area_ - area_above(level); }

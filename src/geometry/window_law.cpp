@@ -23,7 +23,8 @@ int gather_levels(std::span<const Piece> pieces, std::span<double> levels) {
     for (const double y : {piece.from.y, piece.to.y}) {
       auto* const end = levels.data() + count;
       auto* const place = std::lower_bound(levels.data(), end, y);
-      const bool known = (place != end && *place - y < same_level) || (place != levels.data() && y - place[-1] < same_level);
+      const bool known =
+          (place != end && *place - y < same_level) || (place != levels.data() && y - place[-1] < same_level);
       if (known) continue;
       std::move_backward(place, end, end + 1);
       *place = y;
@@ -107,7 +108,8 @@ double width_in_band(const LevelBand& band, std::span<const LevelCircle> circles
   return width;
 }
 
-LawSize gather_law(std::span<const Piece> pieces, std::span<double> levels, std::span<LevelBand> bands, std::span<LevelCircle> circles) {
+LawSize gather_law(std::span<const Piece> pieces, std::span<double> levels, std::span<LevelBand> bands,
+                   std::span<LevelCircle> circles) {
   LawSize size;
   size.levels = gather_levels(pieces, levels);
   double area = 0.0;

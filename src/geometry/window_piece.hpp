@@ -8,7 +8,8 @@ struct Point {
   friend bool operator==(const Point&, const Point&) = default;
 };
 
-/// A line or a circular arc that runs monotonically in y. An outline is walked clockwise as seen with x to the right and y down.
+/// A line or a circular arc that runs monotonically in y. An outline is walked clockwise as seen with x to the right
+/// and y down.
 struct Piece {
   Point from, to;
   Point centre;         ///< of the arc; unused for a line

@@ -31,7 +31,7 @@ struct RoofCorner {
 /// One closed loop: the whole window, or its part beside the bridge.
 struct Loop {
   double left = 0.0, right = 0.0;
-  double roof_left = 0.0, roof_right = 0.0;    ///< corner radii
+  double roof_left = 0.0, roof_right = 0.0;  ///< corner radii
   double floor_left = 0.0, floor_right = 0.0;
   [[nodiscard]] double width() const { return right - left; }
 };
@@ -109,7 +109,8 @@ struct Place {
 void walk_roof(Walk& walk, const RoofLine& roof, const RoofCorner& left, const RoofCorner& right, Place place) {
   const Point top_left{left.centre.x, left.centre.y - left.radius};
   const Point top_right{right.centre.x, right.centre.y - right.radius};
-  if (left.radius > 0.0 && left.tangent.x > left.centre.x) walk.arc_to(place(top_left), place(left.centre), left.radius);
+  if (left.radius > 0.0 && left.tangent.x > left.centre.x)
+    walk.arc_to(place(top_left), place(left.centre), left.radius);
   if (left.radius > 0.0) walk.arc_to(place(left.tangent), place(left.centre), left.radius);
   if (roof.radius > 0.0) {
     const Point apex{roof.centre.x, roof.centre.y - roof.radius};
@@ -119,7 +120,8 @@ void walk_roof(Walk& walk, const RoofLine& roof, const RoofCorner& left, const R
   } else {
     walk.line_to(place(right.tangent));
   }
-  if (right.radius > 0.0 && right.tangent.x < right.centre.x) walk.arc_to(place(top_right), place(right.centre), right.radius);
+  if (right.radius > 0.0 && right.tangent.x < right.centre.x)
+    walk.arc_to(place(top_right), place(right.centre), right.radius);
 }
 
 /// Walks one loop clockwise from the foot of its left side; returns how many pieces it took.
@@ -134,7 +136,8 @@ int walk_loop(const RoofLine& roof, const Loop& loop, double down, double floor,
   walk_roof(walk, roof, left, right, place);
   walk.arc_to({loop.right, right.centre.y + down}, place(right.centre), right.radius);
   walk.line_to({loop.right, floor - loop.floor_right});
-  walk.arc_to({loop.right - loop.floor_right, floor}, {loop.right - loop.floor_right, floor - loop.floor_right}, loop.floor_right);
+  walk.arc_to({loop.right - loop.floor_right, floor}, {loop.right - loop.floor_right, floor - loop.floor_right},
+              loop.floor_right);
   walk.line_to({loop.left + loop.floor_left, floor});
   walk.arc_to(foot, {loop.left + loop.floor_left, floor - loop.floor_left}, loop.floor_left);
   return walk.count();
@@ -235,7 +238,8 @@ ShapeFault WindowBuilder::round(double radius, double Loop::*left, double Loop::
 
 ShapeFault WindowBuilder::plan_roof(const WindowShape& shape) {
   slope_ = shape.roof_slope;
-  if (!(std::abs(slope_) < 0.5 * std::numbers::pi) || !(shape.roof_arch >= -reading_error)) return ShapeFault::arch_too_high;
+  if (!(std::abs(slope_) < 0.5 * std::numbers::pi) || !(shape.roof_arch >= -reading_error))
+    return ShapeFault::arch_too_high;
   const double highest = highest_arch(half_, slope_);
   if (!(shape.roof_arch - highest < reading_error)) return ShapeFault::arch_too_high;
   arch_ = std::clamp(shape.roof_arch, 0.0, highest);
@@ -309,7 +313,8 @@ Window WindowBuilder::build() const {
   window.piece_count_ = walk_loop(roof_, loops_[0], down, floor_, pieces);
   if (loop_count_ == 2) {
     window.second_loop_ = window.piece_count_;
-    window.piece_count_ += walk_loop(roof_, loops_[1], down, floor_, pieces.subspan(static_cast<std::size_t>(window.second_loop_)));
+    window.piece_count_ +=
+        walk_loop(roof_, loops_[1], down, floor_, pieces.subspan(static_cast<std::size_t>(window.second_loop_)));
   }
   window.adopt_law();
   return window;

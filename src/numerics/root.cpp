@@ -17,7 +17,8 @@ base::Result<double> find_root(FunctionView function, double low, double high, d
   const auto close = [tolerance](double a, double b) { return std::abs(b - a) <= tolerance; };
   const auto [left, right] = boost::math::tools::toms748_solve(function, low, high, at_low, at_high, close, steps);
   const double root = left + 0.5 * (right - left);
-  if (!std::isfinite(root)) return base::fail(base::ErrorCode::fault, "the function has no finite value inside the bracket");
+  if (!std::isfinite(root))
+    return base::fail(base::ErrorCode::fault, "the function has no finite value inside the bracket");
   return root;
 }
 

@@ -12,8 +12,8 @@ namespace portwright::numerics {
 class FunctionView {
  public:
   template <class F>
-    requires(!std::is_same_v<std::remove_cvref_t<F>, FunctionView>)
-  FunctionView(F&& function)  // NOLINT(google-explicit-constructor): made to be passed a lambda
+  requires(!std::is_same_v<std::remove_cvref_t<F>, FunctionView>)
+      FunctionView(F&& function)  // NOLINT(google-explicit-constructor): made to be passed a lambda
       : object_(std::addressof(function)), call_([](const void* object, double x) -> double {
           return (*static_cast<const std::remove_reference_t<F>*>(object))(x);
         }) {}
@@ -24,8 +24,9 @@ class FunctionView {
   double (*call_)(const void*, double);
 };
 
-/// x in [low, high] with function(x) = 0, to `tolerance` in x. Algorithm 748 of Alefeld, Potra and Shi, from Boost.Math.
-/// A root at either end is returned as it is. Fails (fault) when the signs at the ends agree or a value is not finite.
+/// x in [low, high] with function(x) = 0, to `tolerance` in x. Algorithm 748 of Alefeld, Potra and Shi, from
+/// Boost.Math. A root at either end is returned as it is. Fails (fault) when the signs at the ends agree or a value is
+/// not finite.
 [[nodiscard]] base::Result<double> find_root(FunctionView function, double low, double high, double tolerance);
 
 }  // namespace portwright::numerics

@@ -35,7 +35,9 @@ std::vector<double> shifted_sobol(int dimension, int count, unsigned seed) {
 /// The draws column by column.
 using Columns = std::vector<std::vector<double>>;
 
-double dot(const std::vector<double>& a, const std::vector<double>& b) { return std::inner_product(a.begin(), a.end(), b.begin(), 0.0); }
+double dot(const std::vector<double>& a, const std::vector<double>& b) {
+  return std::inner_product(a.begin(), a.end(), b.begin(), 0.0);
+}
 
 /// Modified Gram-Schmidt: every column gets mean 0 and variance 1, no two stay correlated.
 void decorrelate(Columns& columns) {
@@ -60,7 +62,8 @@ void take_scores(Columns& columns) {
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::ranges::sort(order, {}, [&](std::size_t k) { return column[k]; });
     const auto count = static_cast<double>(column.size());
-    for (std::size_t rank = 0; rank < order.size(); ++rank) column[order[rank]] = normal_quantile((static_cast<double>(rank) + 0.5) / count);
+    for (std::size_t rank = 0; rank < order.size(); ++rank)
+      column[order[rank]] = normal_quantile((static_cast<double>(rank) + 0.5) / count);
   }
 }
 
@@ -77,7 +80,9 @@ void standardise(std::vector<double>& rows, std::size_t dimension) {
 }  // namespace
 
 NormalDraws::NormalDraws(int dimension, int count, unsigned seed)
-    : dimension_(dimension), count_(count), values_(dimension > 0 ? shifted_sobol(dimension, count, seed) : std::vector<double>{}) {
+    : dimension_(dimension),
+      count_(count),
+      values_(dimension > 0 ? shifted_sobol(dimension, count, seed) : std::vector<double>{}) {
   if (dimension > 0 && count >= 4 * dimension) standardise(values_, static_cast<std::size_t>(dimension));
 }
 

@@ -31,8 +31,10 @@ std::optional<AsciiForm> to_ascii(std::string_view text) {
   AsciiForm out{{}, *found};
   for (const char c : text) {
     const bool plain = static_cast<unsigned char>(c) < 0x80 && c != out.mark;
-    if (plain) out.text += c;
-    else out.text.append(1, out.mark).append(hexadecimal(c));
+    if (plain)
+      out.text += c;
+    else
+      out.text.append(1, out.mark).append(hexadecimal(c));
   }
   return out;
 }

@@ -12,8 +12,8 @@ struct AsciiForm {
   char mark = 0;
 };
 
-/// Takes a mark that no \u escape in the text stands for, so that what a parser makes of the text can be turned back without doubt. None
-/// when every mark is escaped somewhere, which no honest file does.
+/// Takes a mark that no \u escape in the text stands for, so that what a parser makes of the text can be turned back
+/// without doubt. None when every mark is escaped somewhere, which no honest file does.
 [[nodiscard]] std::optional<AsciiForm> to_ascii(std::string_view text);
 
 /// The text as it was.

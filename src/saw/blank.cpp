@@ -5,7 +5,8 @@
 namespace portwright::saw {
 namespace {
 
-constexpr const char* head = R"(# Readings of one saw. Take the # off a line and put your own number in its place: number and unit, "50.0 mm",
+constexpr const char* head =
+    R"(# Readings of one saw. Take the # off a line and put your own number in its place: number and unit, "50.0 mm",
 # "47 thou", "1 3/16 in", "103 deg". Leave out what you did not measure; every figure that can be had is had, the others
 # name the reading they wait for. The numbers below are examples, not advice.
 #   several readings of one place:   squish = ["0.034 in", "0.036 in"]
@@ -89,7 +90,8 @@ constexpr const char* assembled = R"(# model = "..."                          # 
 
 )";
 
-constexpr const char* head_on = R"(# ---------------------------------------------------------------- 3. Cylinder on, degree wheel on the crank
+constexpr const char* head_on =
+    R"(# ---------------------------------------------------------------- 3. Cylinder on, degree wheel on the crank
 # Find TDC with a positive stop from both sides. Write edges as the wheel shows them: exhaust, transfer and boost open in
 # degrees after TDC (roof, crown edge going down); an intake or air window opens in degrees before TDC (its floor, skirt going
 # up). Reading an edge opening and closing cancels what is left of the wheel's zero error.
@@ -123,7 +125,8 @@ constexpr const char* head_on = R"(# -------------------------------------------
 
 )";
 
-constexpr const char* cylinder_off = R"(# ---------------------------------------------------------------- 4. Cylinder off: every window
+constexpr const char* cylinder_off =
+    R"(# ---------------------------------------------------------------- 4. Cylinder off: every window
 # Heights from the flange, not from the spigot below it. Widths are chords, straight across. Edges at the bore, bevels outside.
 # One [[port]] for each window; mirrored = true makes it a pair. Any of opens, closes, duration, roof, floor, drop is enough
 # for an edge, and two of them check each other.

@@ -1,6 +1,6 @@
 #pragma once
-// Every field of the saw file, once: its key, its kind, its order. The reader, the writer, the allowed box, the blank file
-// and the tests that delete fields all walk this list, so none of them can forget one.
+// Every field of the saw file, once: its key, its kind, its order. The reader, the writer, the allowed box, the blank
+// file and the tests that delete fields all walk this list, so none of them can forget one.
 //
 // A visitor has these members (`R` is the const or mutable type):
 //   reading(key, Reading&, Dimension)          turn(key, Reading&)   an angle, or "tdc" or "bdc"
@@ -23,16 +23,21 @@ using D = base::Dimension;
 template <class S, class T>
 concept Of = std::is_same_v<std::remove_const_t<S>, T>;
 
-template <class V> void fields(Of<Aim> auto& s, V& v) { v.word("use", s.use, Words{"stock", "work", "race"}); }
+template <class V>
+void fields(Of<Aim> auto& s, V& v) {
+  v.word("use", s.use, Words{"stock", "work", "race"});
+}
 
-template <class V> void fields(Of<Crank> auto& s, V& v) {
+template <class V>
+void fields(Of<Crank> auto& s, V& v) {
   v.reading("bore", s.bore, D::length);
   v.reading("stroke", s.stroke, D::length);
   v.reading("rod", s.rod, D::length);
   v.reading("pin_offset", s.pin_offset, D::length);
 }
 
-template <class V> void fields(Of<Ring> auto& s, V& v) {
+template <class V>
+void fields(Of<Ring> auto& s, V& v) {
   v.reading("below_crown", s.below_crown, D::length);
   v.reading("height", s.height, D::length);
   v.reading("radial", s.radial, D::length);
@@ -41,7 +46,8 @@ template <class V> void fields(Of<Ring> auto& s, V& v) {
   v.reading("free_gap", s.free_gap, D::length);
 }
 
-template <class V> void fields(Of<PistonWindow> auto& s, V& v) {
+template <class V>
+void fields(Of<PistonWindow> auto& s, V& v) {
   v.reading("centre", s.centre, D::angle);
   v.reading("roof_below_crown", s.roof_below_crown, D::length);
   v.reading("floor_below_crown", s.floor_below_crown, D::length);
@@ -50,7 +56,8 @@ template <class V> void fields(Of<PistonWindow> auto& s, V& v) {
   v.flag("mirrored", s.mirrored);
 }
 
-template <class V> void fields(Of<Piston> auto& s, V& v) {
+template <class V>
+void fields(Of<Piston> auto& s, V& v) {
   v.reading("skirt_exhaust", s.skirt_exhaust, D::length);
   v.reading("skirt_intake", s.skirt_intake, D::length);
   v.reading("skirt_side", s.skirt_side, D::length);
@@ -63,7 +70,8 @@ template <class V> void fields(Of<Piston> auto& s, V& v) {
   v.tables("window", s.window);
 }
 
-template <class V> void fields(Of<Cylinder> auto& s, V& v) {
+template <class V>
+void fields(Of<Cylinder> auto& s, V& v) {
   v.reading("crown_at_tdc", s.crown_at_tdc, D::length);
   v.reading("crown_above_deck", s.crown_above_deck, D::length);
   v.reading("base_gasket", s.base_gasket, D::length);
@@ -81,25 +89,29 @@ template <class V> void fields(Of<Cylinder> auto& s, V& v) {
   v.flag("plated", s.plated);
 }
 
-template <class V> void fields(Of<Case> auto& s, V& v) {
+template <class V>
+void fields(Of<Case> auto& s, V& v) {
   v.reading("volume", s.volume, D::volume);
   v.turn("volume_at", s.volume_at);
 }
 
-template <class V> void fields(Of<Duct> auto& s, V& v) {
+template <class V>
+void fields(Of<Duct> auto& s, V& v) {
   v.reading("length", s.length, D::length);
   v.reading("outlet", s.outlet, D::area);
   v.reading("tilt", s.tilt, D::angle);
 }
 
-template <class V> void fields(Of<LowerOpening> auto& s, V& v) {
+template <class V>
+void fields(Of<LowerOpening> auto& s, V& v) {
   v.reading("roof", s.roof, D::length);
   v.reading("floor", s.floor, D::length);
   v.reading("width", s.width, D::length);
   v.flag("open", s.open);
 }
 
-template <class V> void fields(Of<Passage> auto& s, V& v) {
+template <class V>
+void fields(Of<Passage> auto& s, V& v) {
   v.reading("length", s.length, D::length);
   v.reading("bend", s.bend, D::angle);
   v.reading("tilt", s.tilt, D::angle);
@@ -111,7 +123,8 @@ template <class V> void fields(Of<Passage> auto& s, V& v) {
   v.table("lower", s.lower);
 }
 
-template <class V> void fields(Of<Edges> auto& s, V& v) {
+template <class V>
+void fields(Of<Edges> auto& s, V& v) {
   v.reading("opens", s.opens, D::angle);
   v.reading("closes", s.closes, D::angle);
   v.reading("duration", s.duration, D::angle);
@@ -121,7 +134,8 @@ template <class V> void fields(Of<Edges> auto& s, V& v) {
   v.reading("width", s.width, D::length);
 }
 
-template <class V> void fields(Of<Port> auto& s, V& v) {
+template <class V>
+void fields(Of<Port> auto& s, V& v) {
   v.words("name", s.name);
   v.word("kind", s.kind, Words{"exhaust", "transfer", "boost", "intake", "air"});
   v.reading("centre", s.centre, D::angle);
@@ -140,12 +154,14 @@ template <class V> void fields(Of<Port> auto& s, V& v) {
   v.table("passage", s.passage);
 }
 
-template <class V> void fields(Of<ReedWindow> auto& s, V& v) {
+template <class V>
+void fields(Of<ReedWindow> auto& s, V& v) {
   v.reading("length", s.length, D::length);
   v.reading("width", s.width, D::length);
 }
 
-template <class V> void fields(Of<Reed> auto& s, V& v) {
+template <class V>
+void fields(Of<Reed> auto& s, V& v) {
   v.number("petals", s.petals);
   v.reading("length", s.length, D::length);
   v.reading("width", s.width, D::length);
@@ -156,55 +172,67 @@ template <class V> void fields(Of<Reed> auto& s, V& v) {
   v.reading("block_angle", s.block_angle, D::angle);
 }
 
-template <class V> void fields(Of<Tract> auto& s, V& v) {
+template <class V>
+void fields(Of<Tract> auto& s, V& v) {
   v.reading("length", s.length, D::length);
   v.reading("bore", s.bore, D::length);
 }
 
-template <class V> void fields(Of<Intake> auto& s, V& v) {
+template <class V>
+void fields(Of<Intake> auto& s, V& v) {
   v.word("kind", s.kind, Words{"reed into case", "reed behind a window", "skirt"});
   v.table("tract", s.tract);
   v.table("reed", s.reed);
 }
 
-template <class V> void fields(Of<Carburettor> auto& s, V& v) {
+template <class V>
+void fields(Of<Carburettor> auto& s, V& v) {
   v.reading("venturi", s.venturi, D::length);
   v.reading("throttle", s.throttle, D::length);
 }
 
-template <class V> void fields(Of<AirBox> auto& s, V& v) {
+template <class V>
+void fields(Of<AirBox> auto& s, V& v) {
   v.reading("volume", s.volume, D::volume);
   v.reading("filter", s.filter, D::pressure);
 }
 
-template <class V> void fields(Of<Muffler> auto& s, V& v) {
+template <class V>
+void fields(Of<Muffler> auto& s, V& v) {
   v.several("boxes", s.boxes, D::volume);
   v.several("baffles", s.baffles, D::area);
   v.several("outlets", s.outlets, D::area);
   v.flag("screen", s.screen);
 }
 
-template <class V> void fields(Of<Pipe> auto& s, V& v) { v.pairs("profile", s.profile, D::length, D::length); }
+template <class V>
+void fields(Of<Pipe> auto& s, V& v) {
+  v.pairs("profile", s.profile, D::length, D::length);
+}
 
-template <class V> void fields(Of<Ignition> auto& s, V& v) {
+template <class V>
+void fields(Of<Ignition> auto& s, V& v) {
   v.reading("advance", s.advance, D::angle);
   v.pairs("curve", s.curve, D::speed, D::angle);
   v.reading("limiter", s.limiter, D::speed);
   v.reading("shaft", s.shaft, D::length);
 }
 
-template <class V> void fields(Of<Fuel> auto& s, V& v) {
+template <class V>
+void fields(Of<Fuel> auto& s, V& v) {
   v.octane("octane", s.octane);
   v.number("air_fuel", s.air_fuel);
 }
 
-template <class V> void fields(Of<Day> auto& s, V& v) {
+template <class V>
+void fields(Of<Day> auto& s, V& v) {
   v.reading("altitude", s.altitude, D::length);
   v.reading("temperature", s.temperature, D::temperature);
   v.reading("humidity", s.humidity, D::share);
 }
 
-template <class V> void fields(Of<Drive> auto& s, V& v) {
+template <class V>
+void fields(Of<Drive> auto& s, V& v) {
   v.reading("chain_pitch", s.chain_pitch, D::length);
   v.number("teeth", s.teeth);
   v.reading("bar", s.bar, D::length);
@@ -212,7 +240,8 @@ template <class V> void fields(Of<Drive> auto& s, V& v) {
   v.reading("wood", s.wood, D::length);
 }
 
-template <class V> void fields(Of<Fins> auto& s, V& v) {
+template <class V>
+void fields(Of<Fins> auto& s, V& v) {
   v.reading("from", s.from, D::angle);
   v.reading("to", s.to, D::angle);
   v.reading("length", s.length, D::length);
@@ -220,18 +249,21 @@ template <class V> void fields(Of<Fins> auto& s, V& v) {
   v.reading("thickness", s.thickness, D::length);
 }
 
-template <class V> void fields(Of<Cooling> auto& s, V& v) {
+template <class V>
+void fields(Of<Cooling> auto& s, V& v) {
   v.flag("fan", s.fan);
   v.tables("fins", s.fins);
 }
 
-template <class V> void fields(Of<Bearing> auto& s, V& v) {
+template <class V>
+void fields(Of<Bearing> auto& s, V& v) {
   v.reading("rating", s.rating, D::force);
   v.reading("pin", s.pin, D::length);
   v.word("kind", s.kind, Words{"needle", "roller", "ball"});
 }
 
-template <class V> void fields(Of<BottomEnd> auto& s, V& v) {
+template <class V>
+void fields(Of<BottomEnd> auto& s, V& v) {
   v.reading("rod_small_mass", s.rod_small_mass, D::mass);
   v.reading("rod_big_mass", s.rod_big_mass, D::mass);
   v.table("big_end", s.big_end);
@@ -240,15 +272,20 @@ template <class V> void fields(Of<BottomEnd> auto& s, V& v) {
   v.reading("counterweight", s.counterweight, D::share);
 }
 
-template <class V> void fields(Of<Impulse> auto& s, V& v) { v.word("where", s.where, Words{"base", "case", "none"}); }
+template <class V>
+void fields(Of<Impulse> auto& s, V& v) {
+  v.word("where", s.where, Words{"base", "case", "none"});
+}
 
-template <class V> void fields(Of<Spot> auto& s, V& v) {
+template <class V>
+void fields(Of<Spot> auto& s, V& v) {
   v.words("where", s.where);
   v.reading("value", s.value, D::temperature);
   v.reading("at", s.at, D::speed);
 }
 
-template <class V> void fields(Of<Evidence> auto& s, V& v) {
+template <class V>
+void fields(Of<Evidence> auto& s, V& v) {
   v.power_at("stock_power", s.stock_power);
   v.reading("gauge_compression", s.gauge_compression, D::pressure);
   v.reading("gauge_volume", s.gauge_volume, D::volume);
@@ -257,7 +294,8 @@ template <class V> void fields(Of<Evidence> auto& s, V& v) {
   v.table("spot", s.spot);
 }
 
-template <class V> void fields(Of<Readings> auto& s, V& v) {
+template <class V>
+void fields(Of<Readings> auto& s, V& v) {
   v.words("format", s.format);
   v.words("name", s.name);
   v.words("model", s.model);

@@ -14,9 +14,9 @@ struct ReadSaw {
   base::Errors errors;
 };
 
-/// Reads a saw file's text. Refused as a whole (all that is wrong, at once): over 64 KiB, not UTF-8, not TOML, an unknown key (with the
-/// nearest known one), an unknown format, no name, a port without name or kind, a name that is not [a-z][a-z0-9_]* or
-/// stands twice, nesting deeper than 8.
+/// Reads a saw file's text. Refused as a whole (all that is wrong, at once): over 64 KiB, not UTF-8, not TOML, an
+/// unknown key (with the nearest known one), an unknown format, no name, a port without name or kind, a name that is
+/// not [a-z][a-z0-9_]* or stands twice, nesting deeper than 8.
 [[nodiscard]] base::ResultAll<ReadSaw> read_saw(std::string_view text);
 
 /// The same from a file. `-` is not handled here.

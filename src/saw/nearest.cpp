@@ -33,7 +33,8 @@ std::string nearest(std::string_view typed, const std::vector<std::string>& word
   if (typed.size() > 64) return best;
   for (const std::string& word : words) {
     const std::size_t distance = edit_distance(typed, word);
-    if (distance > std::max<std::size_t>(2, word.size() / 3) || distance >= std::max(typed.size(), word.size())) continue;
+    if (distance > std::max<std::size_t>(2, word.size() / 3) || distance >= std::max(typed.size(), word.size()))
+      continue;
     if (best.empty() || distance < least) {
       best = word;
       least = distance;

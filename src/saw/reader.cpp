@@ -53,7 +53,9 @@ std::string home_of(std::string_view key) {
 
 constexpr const char* counted[] = {"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth"};
 
-std::string ordinal(std::size_t index) { return index < std::size(counted) ? counted[index] : std::to_string(index + 1) + "th"; }
+std::string ordinal(std::size_t index) {
+  return index < std::size(counted) ? counted[index] : std::to_string(index + 1) + "th";
+}
 
 bool is_port_name(std::string_view name) {
   if (name.empty() || name.size() > 64 || name[0] < 'a' || name[0] > 'z') return false;
@@ -87,7 +89,9 @@ const Node* Reader::find(const char* key) {
   return node_.member(key);
 }
 
-std::string Reader::at(std::string_view key) const { return path_.empty() ? std::string(key) : path_ + "." + std::string(key); }
+std::string Reader::at(std::string_view key) const {
+  return path_.empty() ? std::string(key) : path_ + "." + std::string(key);
+}
 
 void Reader::refuse(base::ErrorCode code, std::string message, std::string path, std::string hint,
                     std::vector<std::string> readings) {
@@ -101,13 +105,15 @@ void Reader::doubt(std::string message, std::string path, std::string hint, std:
 
 bool Reader::is_table(const char* key, const Node& node) {
   if (node.kind == Node::Kind::table) return true;
-  refuse(base::ErrorCode::not_a_saw_file, at(key) + " must be a table", at(key), "write [" + at(key) + "] and its readings below");
+  refuse(base::ErrorCode::not_a_saw_file, at(key) + " must be a table", at(key),
+         "write [" + at(key) + "] and its readings below");
   return false;
 }
 
 bool Reader::is_tables(const char* key, const Node& node) {
   const bool list = node.kind == Node::Kind::list;
-  if (list && std::all_of(node.items.begin(), node.items.end(), [](const Node& n) { return n.kind == Node::Kind::table; }))
+  if (list &&
+      std::all_of(node.items.begin(), node.items.end(), [](const Node& n) { return n.kind == Node::Kind::table; }))
     return true;
   refuse(base::ErrorCode::not_a_saw_file, at(key) + " stands for several, each a table of its own", at(key),
          "write [[" + at(key) + "]] before each");
@@ -129,7 +135,8 @@ void Reader::tables(const char* key, std::vector<Port>& to) {
     for (base::Error& error : aside.whole)
       if (error.path != where + ".name" && error.path != where + ".kind") troubles_.whole.push_back(std::move(error));
     for (base::Error& error : aside.readings)
-      if (error.path != where + ".name" && error.path != where + ".kind") troubles_.readings.push_back(std::move(error));
+      if (error.path != where + ".name" && error.path != where + ".kind")
+        troubles_.readings.push_back(std::move(error));
   }
 }
 
@@ -156,7 +163,8 @@ bool Reader::port_is_named(const Node& node, const std::vector<Port>& before) {
 bool Reader::port_has_kind(const Node& node, const std::string& where) {
   const Node* kind = node.member("kind");
   if (kind == nullptr || kind->kind != Node::Kind::text || kind->text.empty()) {
-    refuse(base::ErrorCode::not_a_saw_file, where + " has no kind", where + ".kind", "one of " + list_of(port_kinds), port_kinds);
+    refuse(base::ErrorCode::not_a_saw_file, where + " has no kind", where + ".kind", "one of " + list_of(port_kinds),
+           port_kinds);
     return false;
   }
   if (std::find(port_kinds.begin(), port_kinds.end(), kind->text) != port_kinds.end()) return true;

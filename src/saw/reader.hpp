@@ -12,14 +12,15 @@ namespace portwright::saw {
 
 /// What is wrong, by what it costs.
 struct Troubles {
-  base::Errors whole;    ///< the file cannot be taken
-  base::Errors readings; ///< one reading cannot be read; it is kept as typed
+  base::Errors whole;     ///< the file cannot be taken
+  base::Errors readings;  ///< one reading cannot be read; it is kept as typed
 };
 
 /// Reads the members of one table.
 class Reader {
  public:
-  Reader(const Node& node, std::string path, Troubles& troubles) : node_(node), path_(std::move(path)), troubles_(troubles) {}
+  Reader(const Node& node, std::string path, Troubles& troubles)
+      : node_(node), path_(std::move(path)), troubles_(troubles) {}
 
   void reading(const char* key, Reading& to, base::Dimension dimension);
   void turn(const char* key, Reading& to);
@@ -79,7 +80,8 @@ class Reader {
   std::vector<std::string> known_;
 };
 
-/// Every key of the saw file with the table it lies in, "cylinder.squish"; ports, rings and the like without names or numbers.
+/// Every key of the saw file with the table it lies in, "cylinder.squish"; ports, rings and the like without names or
+/// numbers.
 [[nodiscard]] const std::vector<std::string>& known_paths();
 
 }  // namespace portwright::saw

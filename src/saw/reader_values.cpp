@@ -51,8 +51,10 @@ Typed Reader::typed(const Node& node, const std::string& path, base::Dimension d
     return out;
   }
   base::Result<base::Quantity> read = base::parse_quantity(node.text, dimension, path);
-  if (read) out.value = *read;
-  else troubles_.readings.push_back(std::move(read.error()));
+  if (read)
+    out.value = *read;
+  else
+    troubles_.readings.push_back(std::move(read.error()));
   return out;
 }
 
@@ -78,7 +80,8 @@ void Reader::value(const Node& node, const std::string& path, Reading& to, base:
     const std::string& key = node.keys[i];
     if (std::find(known.begin(), known.end(), key) != known.end()) continue;
     const std::string near = nearest(key, known);
-    refuse(base::ErrorCode::unknown_key, quoted(key) + " is not a key of a reading (line " + std::to_string(node.items[i].line) + ")",
+    refuse(base::ErrorCode::unknown_key,
+           quoted(key) + " is not a key of a reading (line " + std::to_string(node.items[i].line) + ")",
            path + "." + key, near.empty() ? "a reading has value, with, setup and note" : "did you mean " + near + "?",
            near.empty() ? std::vector<std::string>{} : std::vector<std::string>{path + "." + near});
   }
@@ -134,18 +137,22 @@ void Reader::number(const char* key, Number& to) {
   const Node* node = find(key);
   if (node == nullptr || (node->kind == Kind::text && node->text.empty())) return;
   const bool plain = node->kind == Kind::number && std::isfinite(node->number);
-  const base::Result<base::Quantity> read =
-      plain ? base::Quantity{node->number, nullptr, std::nullopt, 0.0} : base::parse_quantity(node->text, base::Dimension::count);
+  const base::Result<base::Quantity> read = plain ? base::Quantity{node->number, nullptr, std::nullopt, 0.0}
+                                                  : base::parse_quantity(node->text, base::Dimension::count);
   const bool taken = plain || node->kind == Kind::text;
-  if (taken && read) to = read->si;
-  else doubt(quoted(node->text) + " is not a plain number", at(key), "write the number alone, without quotes");
+  if (taken && read)
+    to = read->si;
+  else
+    doubt(quoted(node->text) + " is not a plain number", at(key), "write the number alone, without quotes");
 }
 
 void Reader::flag(const char* key, Flag& to) {
   const Node* node = find(key);
   if (node == nullptr || (node->kind == Kind::text && node->text.empty())) return;
-  if (node->kind == Kind::flag) to = node->flag;
-  else doubt(quoted(node->text) + " is neither true nor false", at(key), "write true or false, without quotes");
+  if (node->kind == Kind::flag)
+    to = node->flag;
+  else
+    doubt(quoted(node->text) + " is neither true nor false", at(key), "write true or false, without quotes");
 }
 
 std::string Reader::plain_text(const Node& node, const std::string& path) {
@@ -178,7 +185,8 @@ void Reader::octane(const char* key, Octane& to) {
   to.text = node->text;
   const std::string plain = lower(base::typed::trimmed(to.text));
   const std::size_t blank = plain.find(' ');
-  const std::string method(base::typed::trimmed(blank == std::string::npos ? std::string_view{} : std::string_view(plain).substr(blank)));
+  const std::string method(
+      base::typed::trimmed(blank == std::string::npos ? std::string_view{} : std::string_view(plain).substr(blank)));
   const auto number = base::parse_quantity(plain.substr(0, blank), base::Dimension::count);
   if (number && (method == "pump" || method == "research" || method == "motor")) {
     to.number = number->si;

@@ -20,8 +20,10 @@ std::size_t behind_quotes(std::string_view text, std::size_t at) {
   const bool many = text.substr(at, 3) == std::string(3, quote);
   std::size_t i = at + (many ? 3 : 1);
   for (; i < text.size(); ++i) {
-    if (text[i] == '\\' && quote == '"') ++i;
-    else if (!many && (text[i] == quote || text[i] == '\n')) return i + 1;
+    if (text[i] == '\\' && quote == '"')
+      ++i;
+    else if (!many && (text[i] == quote || text[i] == '\n'))
+      return i + 1;
     else if (many && text.substr(i, 3) == std::string(3, quote)) {
       i += 3;
       for (int extra = 0; extra < 2 && i < text.size() && text[i] == quote; ++extra) ++i;
@@ -101,7 +103,8 @@ std::size_t first_foreign(std::string_view text) {
 
 std::optional<base::Error> guard_text(std::string_view text) {
   if (text.size() > file_cap)
-    return refusal("the file is longer than 64 KiB", "a saw file holds readings only; photos and notes have their own place");
+    return refusal("the file is longer than 64 KiB",
+                   "a saw file holds readings only; photos and notes have their own place");
   if (const std::size_t at = first_bad_byte(text); at != std::string_view::npos)
     return refusal("line " + std::to_string(line_of(text, at)) + " holds a byte that is not UTF-8 text",
                    "save the file as UTF-8");

@@ -10,12 +10,18 @@ namespace {
 std::string escaped(unsigned char c) {
   constexpr char digits[] = "0123456789ABCDEF";
   switch (c) {
-    case '"': return "\\\"";
-    case '\\': return "\\\\";
-    case '\n': return "\\n";
-    case '\r': return "\\r";
-    case '\t': return "\\t";
-    default: return std::string("\\u00") + digits[c >> 4] + digits[c & 15];
+    case '"':
+      return "\\\"";
+    case '\\':
+      return "\\\\";
+    case '\n':
+      return "\\n";
+    case '\r':
+      return "\\r";
+    case '\t':
+      return "\\t";
+    default:
+      return std::string("\\u00") + digits[c >> 4] + digits[c & 15];
   }
 }
 
@@ -30,9 +36,12 @@ std::string toml_text(std::string_view text) {
   while (!text.empty()) {
     const auto c = static_cast<unsigned char>(text[0]);
     const std::size_t size = character_size(text, 0);
-    if (c < 0x20 || c == 0x7F || c == '"' || c == '\\') out += escaped(c);
-    else if (size == 0) out += "\xEF\xBF\xBD";
-    else out += text.substr(0, size);
+    if (c < 0x20 || c == 0x7F || c == '"' || c == '\\')
+      out += escaped(c);
+    else if (size == 0)
+      out += "\xEF\xBF\xBD";
+    else
+      out += text.substr(0, size);
     text.remove_prefix(std::max<std::size_t>(size, 1));
   }
   return out + "\"";

@@ -36,9 +36,12 @@ class Converter {
     if (depth > depth_cap) throw TooDeep(from.source().begin.line);
     Node out;
     out.line = from.source().begin.line;
-    if (const auto* table = from.as_table()) fill(out, *table, depth);
-    else if (const auto* list = from.as_array()) fill(out, *list, depth);
-    else leaf(out, from);
+    if (const auto* table = from.as_table())
+      fill(out, *table, depth);
+    else if (const auto* list = from.as_array())
+      fill(out, *list, depth);
+    else
+      leaf(out, from);
     return out;
   }
 
@@ -50,7 +53,8 @@ class Converter {
       const toml::source_position at = key.source().begin;
       sorted.emplace_back(Place{at.line, at.column}, from_ascii(key.str(), mark_), &child);
     }
-    std::stable_sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return std::get<0>(a) < std::get<0>(b); });
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [](const auto& a, const auto& b) { return std::get<0>(a) < std::get<0>(b); });
     for (const auto& [place, key, child] : sorted) {
       out.keys.push_back(key);
       out.items.push_back(node(*child, depth + 1));
@@ -110,13 +114,15 @@ base::Result<Node> parse_tree(std::string_view text) {
   if (auto error = guard_text(text)) return tl::unexpected<base::Error>(std::move(*error));
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
   const std::optional<AsciiForm> plain = to_ascii(text);
-  if (!plain) return tl::unexpected<base::Error>(refusal("the file writes plain characters as \\u escapes", "type them"));
+  if (!plain)
+    return tl::unexpected<base::Error>(refusal("the file writes plain characters as \\u escapes", "type them"));
   try {
     const toml::table root = toml::parse(plain->text);
     return Converter(plain->text, plain->mark).node(root, 0);
   } catch (const toml::parse_error& error) {
     return tl::unexpected<base::Error>(
-        refusal(at_line(error.source().begin.line) + from_ascii(error.description(), plain->mark), "a saw file is TOML: key = \"value\""));
+        refusal(at_line(error.source().begin.line) + from_ascii(error.description(), plain->mark),
+                "a saw file is TOML: key = \"value\""));
   } catch (const TooDeep& deep) {
     return tl::unexpected<base::Error>(refusal(at_line(deep.line) + "nests deeper than " + std::to_string(depth_cap)));
   } catch (const std::logic_error&) {  // the parser's own assertion

@@ -16,7 +16,8 @@ struct FieldAt {
   bool taken = false;
 };
 
-/// Calls `each` for every field there is room for: all of the saw's own, and those of the ports, rings, windows and fins in it.
+/// Calls `each` for every field there is room for: all of the saw's own, and those of the ports, rings, windows and
+/// fins in it.
 void for_each_field(const Readings& readings, const std::function<void(const FieldAt&)>& each);
 
 }  // namespace portwright::saw

@@ -57,7 +57,8 @@ std::string number_text(double number) {
   std::array<char, 32> buffer{};
   const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), number).ptr;
   std::string out(buffer.data(), end);
-  if (out.find_first_of(".e") == std::string::npos && std::abs(number) >= 1e15) out += ".0";  // TOML's whole numbers end
+  if (out.find_first_of(".e") == std::string::npos && std::abs(number) >= 1e15)
+    out += ".0";  // TOML's whole numbers end
   return out;
 }
 

@@ -28,7 +28,8 @@ void add_piece(draw::Path& path, const geometry::Piece& piece, double sign, doub
   const int parts = std::max(1, static_cast<int>(std::ceil(std::abs(sweep) / part_turn)));
   for (int k = 0; k < parts; ++k) {
     const double a = a0 + sweep * k / parts;
-    put(piece.centre.x + piece.radius * std::cos(a), piece.centre.y + piece.radius * std::sin(a), std::tan(sweep / parts / 4));
+    put(piece.centre.x + piece.radius * std::cos(a), piece.centre.y + piece.radius * std::sin(a),
+        std::tan(sweep / parts / 4));
   }
 }
 
@@ -112,11 +113,16 @@ WindowLook look_of(const geometry::Engine& engine, int entry) {
   };
   const geometry::Port& port = engine.ports[static_cast<std::size_t>(lead(entry))];
   switch (port.kind) {
-    case PortKind::exhaust: return {draw::Hatch::upright, draw::Role::exhaust};
-    case PortKind::boost: return {draw::Hatch::rings, draw::Role::transfers};
-    case PortKind::intake: return {draw::Hatch::level, draw::Role::intake};
-    case PortKind::air: return {draw::Hatch::waves, draw::Role::intake};
-    case PortKind::transfer: break;
+    case PortKind::exhaust:
+      return {draw::Hatch::upright, draw::Role::exhaust};
+    case PortKind::boost:
+      return {draw::Hatch::rings, draw::Role::transfers};
+    case PortKind::intake:
+      return {draw::Hatch::level, draw::Role::intake};
+    case PortKind::air:
+      return {draw::Hatch::waves, draw::Role::intake};
+    case PortKind::transfer:
+      break;
   }
   int rank = 0;
   for (const geometry::Port& p : engine.ports) {

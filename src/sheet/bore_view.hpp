@@ -1,6 +1,6 @@
 #pragma once
-// The bore unrolled on paper: seen from inside, plug end up, angles growing to the right, cut at a seam no window lies over.
-// Inside the module only.
+// The bore unrolled on paper: seen from inside, plug end up, angles growing to the right, cut at a seam no window lies
+// over. Inside the module only.
 
 #include <vector>
 
@@ -12,10 +12,10 @@ namespace portwright::sheet {
 
 /// Where the bore lies on the page.
 struct BoreView {
-  double left = 0.0;      ///< of the seam's left edge [mm]
-  double top = 0.0;       ///< of the crown edge's TDC place [mm]
-  double width = 0.0;     ///< of the whole turn [mm]
-  double bore = 0.0;      ///< [m]
+  double left = 0.0;                 ///< of the seam's left edge [mm]
+  double top = 0.0;                  ///< of the crown edge's TDC place [mm]
+  double width = 0.0;                ///< of the whole turn [mm]
+  double bore = 0.0;                 ///< [m]
   double seam = 3.9269908169872414;  ///< [rad], 225 deg; the left edge is one turn before it
 
   /// Page place of an angle round the bore; angles are taken into the turn that ends at the seam [mm].
@@ -29,11 +29,11 @@ struct BoreView {
 
 /// A window on the page.
 struct Placed {
-  int entry = 0;         ///< in Engine::ports
-  int side = 0;          ///< 1 for the mirrored one
-  double angle = 0.0;    ///< of its centre line [rad], -pi..pi
-  double x = 0.0;        ///< of its centre line on the page [mm]
-  draw::Area area;       ///< arcs parted finely enough that a narrowed page bends them by less than 0.001 mm
+  int entry = 0;       ///< in Engine::ports
+  int side = 0;        ///< 1 for the mirrored one
+  double angle = 0.0;  ///< of its centre line [rad], -pi..pi
+  double x = 0.0;      ///< of its centre line on the page [mm]
+  draw::Area area;     ///< arcs parted finely enough that a narrowed page bends them by less than 0.001 mm
   draw::Box box;
   const geometry::Port* port = nullptr;
 };
@@ -41,11 +41,12 @@ struct Placed {
 /// Every window that is known, left to right.
 [[nodiscard]] std::vector<Placed> placed_windows(const geometry::Engine& engine, const BoreView& view);
 
-/// 225 deg, or the middle of the nearest stretch of wall that no window of either engine lies over [rad]. `other` may be null.
+/// 225 deg, or the middle of the nearest stretch of wall that no window of either engine lies over [rad]. `other` may
+/// be null.
 [[nodiscard]] double seam_of(const geometry::Engine& engine, const geometry::Engine* other);
 
-/// Hatch pattern and role of a kind of window. `transfer_rank` counts transfers from the exhaust round to the intake: 0 primary,
-/// 1 secondary, 2 third.
+/// Hatch pattern and role of a kind of window. `transfer_rank` counts transfers from the exhaust round to the intake: 0
+/// primary, 1 secondary, 2 third.
 struct WindowLook {
   draw::Hatch pattern = draw::Hatch::upright;
   draw::Role role = draw::Role::ink;

@@ -24,7 +24,8 @@ int edges_of(const geometry::Engine& engine, bool crown_opened) {
   for (const geometry::Port& port : engine.ports) {
     if ((geometry::opened_by(port.kind) == geometry::OpenedBy::crown) != crown_opened) continue;
     for (const geometry::Known& level : {port.roof, port.floor}) {
-      const bool is_new = level && std::none_of(levels.begin(), levels.end(), [&](double l) { return std::abs(l - *level) < 5e-6; });
+      const bool is_new =
+          level && std::none_of(levels.begin(), levels.end(), [&](double l) { return std::abs(l - *level) < 5e-6; });
       if (is_new) levels.push_back(*level);
     }
   }
@@ -35,7 +36,8 @@ std::optional<double> usual_angle(const geometry::Engine& engine) {
   if (!engine.slider) return std::nullopt;
   double first = 10.0;
   for (const geometry::Port& port : engine.ports) {
-    if (port.kind == geometry::PortKind::transfer) first = std::min(first, geometry::timing(engine, port).opens.value_or(10.0));
+    if (port.kind == geometry::PortKind::transfer)
+      first = std::min(first, geometry::timing(engine, port).opens.value_or(10.0));
   }
   const double bdc = engine.slider->bdc();
   return first < bdc ? std::round(0.5 * (first + bdc) * 180 / pi) * pi / 180 : bdc;
@@ -45,11 +47,15 @@ void set_piston(MapPage& page) {
   const geometry::Engine& e = page.engine;
   page.angle = page.input.angle ? page.input.angle : usual_angle(e);
   if (e.slider && page.angle) page.drop = e.slider->drop(*page.angle);
-  if (!e.slider) page.unknown.push_back("the piston at an angle waits for " + waits_text(e.slider_known.needs(), page.input.labels.needs));
+  if (!e.slider)
+    page.unknown.push_back("the piston at an angle waits for " +
+                           waits_text(e.slider_known.needs(), page.input.labels.needs));
   const geometry::Piston& p = e.piston;
   const geometry::Known all = p.skirt_exhaust + p.skirt_intake + p.skirt_side + p.skirt_exhaust_width + e.pin_axis;
   if (all) {
-    page.skirt.emplace(geometry::SkirtShape{*p.skirt_exhaust, *p.skirt_side, *p.skirt_intake, *p.skirt_exhaust_width, *e.pin_axis}, *e.bore);
+    page.skirt.emplace(
+        geometry::SkirtShape{*p.skirt_exhaust, *p.skirt_side, *p.skirt_intake, *p.skirt_exhaust_width, *e.pin_axis},
+        *e.bore);
   } else {
     page.unknown.push_back("the skirt's edge waits for " + waits_text(all.needs(), page.input.labels.needs));
   }
@@ -82,8 +88,10 @@ void place_windows(MapPage& page) {
     const geometry::Port& port = page.engine.ports[i];
     const geometry::Known all = port.centre + port.window_known;
     const std::string name = i < page.input.labels.ports.size() ? page.input.labels.ports[i] : "a port";
-    if (!all) page.unknown.push_back(name + " waits for " + waits_text(all.needs(), page.input.labels.needs));
-    else if (port.window.empty()) page.unknown.push_back(name + " has a shape that cannot be");
+    if (!all)
+      page.unknown.push_back(name + " waits for " + waits_text(all.needs(), page.input.labels.needs));
+    else if (port.window.empty())
+      page.unknown.push_back(name + " has a shape that cannot be");
   }
   if (!page.plan.has_cuts()) return;
   BoreView stock_view = page.view;
@@ -103,7 +111,8 @@ void draw_header(MapPage& page) {
   page.canvas.words({x, 9}, name, {draw::Role::ink, 4.6, draw::Anchor::start, 0, true, 0, 0});
   const std::string what = l.state + (l.state.empty() || l.plan.empty() ? "" : ", ") + l.plan;
   if (room - wide > 12) {
-    page.canvas.words({x + wide, 9}, draw::fitted(what, 3.3, room - wide), {draw::Role::reason, 3.3, draw::Anchor::start, 0, false, 0, 0});
+    page.canvas.words({x + wide, 9}, draw::fitted(what, 3.3, room - wide),
+                      {draw::Role::reason, 3.3, draw::Anchor::start, 0, false, 0, 0});
   }
 }
 
@@ -138,11 +147,12 @@ void draw_said(MapPage& page, double y) {
   for (const Said& one : said_of(page)) {
     const double indent = one.finding != nullptr ? finding_indent : 0.0;
     if (one.finding != nullptr) {
-      draw::draw_finding(page.canvas, {page.view.left + 2.6, y - 1.0}, finding_shape(*one.finding), std::string(1, letter), 4.0);
+      draw::draw_finding(page.canvas, {page.view.left + 2.6, y - 1.0}, finding_shape(*one.finding),
+                         std::string(1, letter), 4.0);
       if (letter < 'Z') ++letter;
     }
-    draw::draw_paragraph(page.canvas, {page.view.left + indent, y}, one.text, {one.role, one.size, draw::Anchor::start, 0, false, 0, 0},
-                         page.view.width - indent, one.line);
+    draw::draw_paragraph(page.canvas, {page.view.left + indent, y}, one.text,
+                         {one.role, one.size, draw::Anchor::start, 0, false, 0, 0}, page.view.width - indent, one.line);
     y += height_of(one, page.view.width);
   }
 }
@@ -178,7 +188,9 @@ bool MapPage::changed(int entry) const {
 bool MapPage::is_moved(double level, int entry) const {
   if (!changed(entry)) return false;
   const geometry::Port& stock = plan.stock().ports[static_cast<std::size_t>(entry)];
-  const auto lies_at = [&](const geometry::Known& edge) { return edge && std::abs(*edge + plan.cylinder_shift() - level) < 5e-6; };
+  const auto lies_at = [&](const geometry::Known& edge) {
+    return edge && std::abs(*edge + plan.cylinder_shift() - level) < 5e-6;
+  };
   return !lies_at(stock.roof) && !lies_at(stock.floor);
 }
 
@@ -207,12 +219,14 @@ base::Result<draw::Document> draw_map(const MapInput& input) {
   if (!plan) return tl::unexpected(plan.error());
   const geometry::Engine& engine = plan->last();
   if (!engine.bore) {
-    return base::fail(base::ErrorCode::not_found, "the map waits for " + waits_text(engine.bore.needs(), input.labels.needs), "crank.bore",
+    return base::fail(base::ErrorCode::not_found,
+                      "the map waits for " + waits_text(engine.bore.needs(), input.labels.needs), "crank.bore",
                       "a bore lets the wall be unrolled");
   }
   MapPage page{input, *plan, engine};
   set_piston(page);
-  const double left = side_margin + dimension_step * (1 + edges_of(engine, true)), right = side_margin + dimension_step * edges_of(engine, false);
+  const double left = side_margin + dimension_step * (1 + edges_of(engine, true)),
+               right = side_margin + dimension_step * edges_of(engine, false);
   set_frame(page, left + 3, header + 3);
   place_windows(page);
   const double words_at = page.bottom + 24;

@@ -51,9 +51,12 @@ std::vector<Level> levels_of(const MapPage& page, geometry::OpenedBy by, bool le
     for (const geometry::Known& drop : {w.port->roof, w.port->floor}) {
       if (!drop) continue;
       const double side = leftmost ? w.box.left : w.box.right;
-      const auto same = std::find_if(found.begin(), found.end(), [&](const Level& l) { return std::abs(l.drop - *drop) < 5e-6; });
-      if (same == found.end()) found.push_back({*drop, side, page.is_moved(*drop, w.entry)});
-      else same->from = leftmost ? std::min(same->from, side) : std::max(same->from, side);
+      const auto same =
+          std::find_if(found.begin(), found.end(), [&](const Level& l) { return std::abs(l.drop - *drop) < 5e-6; });
+      if (same == found.end())
+        found.push_back({*drop, side, page.is_moved(*drop, w.entry)});
+      else
+        same->from = leftmost ? std::min(same->from, side) : std::max(same->from, side);
     }
   }
   std::sort(found.begin(), found.end(), [](const Level& a, const Level& b) { return a.drop > b.drop; });
@@ -82,10 +85,15 @@ void draw_heights(MapPage& page, const std::vector<Level>& levels, bool on_left)
 /// Extension of the base face out to the dimension lines.
 void draw_base_ends(MapPage& page, std::size_t left_count, std::size_t right_count) {
   if (!page.engine.crown_at_tdc) return;
-  const auto reach = [](std::size_t n) { return wall_band + 4.5 + dimension_step * (static_cast<double>(n) - 1) + 1.5; };
+  const auto reach = [](std::size_t n) {
+    return wall_band + 4.5 + dimension_step * (static_cast<double>(n) - 1) + 1.5;
+  };
   const draw::Stroke fine{Role::ink, draw::weight::fine, Dash::solid, false}, edge{Role::ink, 0.7, Dash::solid, false};
-  page.canvas.stroke(draw::line({page.view.left - reach(left_count + 1), page.base}, {page.view.left, page.base}), fine);
-  if (right_count > 0) page.canvas.stroke(draw::line({page.view.right(), page.base}, {page.view.right() + reach(right_count), page.base}), fine);
+  page.canvas.stroke(draw::line({page.view.left - reach(left_count + 1), page.base}, {page.view.left, page.base}),
+                     fine);
+  if (right_count > 0)
+    page.canvas.stroke(draw::line({page.view.right(), page.base}, {page.view.right() + reach(right_count), page.base}),
+                       fine);
   page.canvas.stroke({draw::line({page.view.left - wall_band, page.base}, {page.view.left, page.base}),
                       draw::line({page.view.right(), page.base}, {page.view.right() + wall_band, page.base})},
                      edge);
@@ -148,10 +156,13 @@ void draw_timing(MapPage& page) {
     const bool by_crown = geometry::opened_by(w.port->kind) == geometry::OpenedBy::crown;
     const std::string text = degree_text(*opens) + (by_crown ? "" : " before TDC");
     const double width = draw::lettering_width(text, 2.4);
-    const auto spot = [&](double baseline) { return draw::Box{w.x - width / 2, baseline - 2.6, w.x + width / 2, baseline + 0.4}; };
+    const auto spot = [&](double baseline) {
+      return draw::Box{w.x - width / 2, baseline - 2.6, w.x + width / 2, baseline + 0.4};
+    };
     const bool inside = !by_crown && w.box.height() > 5 && w.box.width() > width + 2;
-    const draw::Box box = inside ? spot(w.box.bottom - 1.6)
-                                 : page.taken.take_first_free({spot(w.box.top - 1.6), spot(w.box.top - 5.2), spot(w.box.top - 8.8)});
+    const draw::Box box =
+        inside ? spot(w.box.bottom - 1.6)
+               : page.taken.take_first_free({spot(w.box.top - 1.6), spot(w.box.top - 5.2), spot(w.box.top - 8.8)});
     draw::TextStyle style = haloed(2.4, page.changed(w.entry) ? Role::marking_blue : Role::ink);
     page.canvas.letter({box.left, box.bottom - 0.4}, text, style);
   }
@@ -180,7 +191,8 @@ void draw_balloons(MapPage& page) {
     done.push_back(w.entry);
     const bool by_crown = geometry::opened_by(w.port->kind) == geometry::OpenedBy::crown;
     const double middle = (w.box.top + w.box.bottom) / 2;
-    draw::draw_balloon(page.canvas, {w.x, by_crown ? middle : std::min(middle, w.box.bottom - 7.5)}, std::to_string(cut), 2.6, Role::marking_blue);
+    draw::draw_balloon(page.canvas, {w.x, by_crown ? middle : std::min(middle, w.box.bottom - 7.5)},
+                       std::to_string(cut), 2.6, Role::marking_blue);
   }
 }
 
@@ -194,8 +206,10 @@ void draw_bracket(MapPage& page, double middle, double half, double y, const std
     page.canvas.stroke(draw::line({x1, y}, {x2, y}), pen);
   } else {
     page.canvas.stroke({draw::line({x1, y}, {page.view.right(), y}), draw::line({page.view.left, y}, {x2, y})}, pen);
-    if (page.view.right() - x1 >= x2 - page.view.left) to = page.view.right();
-    else from = page.view.left;
+    if (page.view.right() - x1 >= x2 - page.view.left)
+      to = page.view.right();
+    else
+      from = page.view.left;
   }
   tick(x1);
   tick(x2);
@@ -214,10 +228,13 @@ void draw_cylinder(MapPage& page) {
   page.canvas.hatch({draw::rectangle(v.right(), page.top - head_band, wall_band, height + head_band)}, metal);
   page.canvas.hatch({draw::rectangle(v.left, page.top - head_band, v.width, head_band)}, metal);
   const draw::Stroke edge{Role::ink, 0.3, Dash::solid, false};
-  page.canvas.stroke({draw::line({v.left, page.base}, {v.left, page.top}), level(page, page.top), draw::line({v.right(), page.top}, {v.right(), page.base})},
+  page.canvas.stroke({draw::line({v.left, page.base}, {v.left, page.top}), level(page, page.top),
+                      draw::line({v.right(), page.top}, {v.right(), page.base})},
                      edge);
-  draw::draw_centre_line(page.canvas, {v.left, v.top}, {v.right(), v.top}, page.plan.has_cuts() ? Role::marking_blue : Role::ink);
-  if (page.engine.crown_at_tdc) page.canvas.stroke(level(page, page.base), {Role::ink, draw::weight::dimension, Dash::solid, false});
+  draw::draw_centre_line(page.canvas, {v.left, v.top}, {v.right(), v.top},
+                         page.plan.has_cuts() ? Role::marking_blue : Role::ink);
+  if (page.engine.crown_at_tdc)
+    page.canvas.stroke(level(page, page.base), {Role::ink, draw::weight::dimension, Dash::solid, false});
 }
 
 void draw_names(MapPage& page) {
@@ -236,7 +253,8 @@ void draw_names(MapPage& page) {
 }
 
 void draw_sizes(MapPage& page) {
-  const auto left = levels_of(page, geometry::OpenedBy::crown, true), right = levels_of(page, geometry::OpenedBy::skirt, false);
+  const auto left = levels_of(page, geometry::OpenedBy::crown, true),
+             right = levels_of(page, geometry::OpenedBy::skirt, false);
   draw_heights(page, left, true);
   draw_heights(page, right, false);
   draw_base_ends(page, left.size(), right.size());
@@ -251,11 +269,16 @@ void draw_round(MapPage& page) {
   const double y = page.bottom + 1.0;
   page.canvas.stroke(level(page, y), {Role::ink, draw::weight::dimension, Dash::solid, false});
   std::vector<draw::Tick> ticks;
-  const int first = static_cast<int>(std::ceil((page.view.seam / degree - 360) / 5)), last = static_cast<int>(std::floor(page.view.seam / degree / 5));
+  const int first = static_cast<int>(std::ceil((page.view.seam / degree - 360) / 5)),
+            last = static_cast<int>(std::floor(page.view.seam / degree / 5));
   for (int k = first; k <= last; ++k) {
     const int at = 5 * k;
     const std::string text = at % 30 == 0 ? base::number_text(at, 0) + "°" : "";
-    ticks.push_back({page.view.width * (1 - (page.view.seam / degree - at) / 360), at % 30 == 0 ? 2.4 : at % 15 == 0 ? 1.8 : 1.0, text});
+    ticks.push_back({page.view.width * (1 - (page.view.seam / degree - at) / 360),
+                     at % 30 == 0   ? 2.4
+                     : at % 15 == 0 ? 1.8
+                                    : 1.0,
+                     text});
   }
   draw::draw_ticks_level(page.canvas, {page.view.left, y}, ticks, false, letters(2.2));
   const geometry::Engine& e = page.engine;
@@ -280,7 +303,8 @@ void draw_findings(MapPage& page) {
     if (f.where.height_mm && page.engine.crown_at_tdc) y = page.base - *f.where.height_mm;
     std::vector<draw::Box> wanted;
     for (const double dy : {0.0, -6.0, 6.0, -12.0, 12.0}) {
-      for (const double dx : {0.0, 6.0, -6.0}) wanted.push_back({x + dx - 2.4, y + dy - 2.4, x + dx + 2.4, y + dy + 2.4});
+      for (const double dx : {0.0, 6.0, -6.0})
+        wanted.push_back({x + dx - 2.4, y + dy - 2.4, x + dx + 2.4, y + dy + 2.4});
     }
     const draw::Box box = page.taken.take_first_free(wanted);
     const draw::Point c{(box.left + box.right) / 2, (box.top + box.bottom) / 2};

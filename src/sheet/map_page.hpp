@@ -20,15 +20,15 @@ struct MapPage {
   BoreView view{};
   draw::Canvas canvas{1, 1};
   std::vector<Placed> windows{};
-  std::vector<Placed> stock_windows{};           ///< in the last engine's datum; empty without cuts
+  std::vector<Placed> stock_windows{};  ///< in the last engine's datum; empty without cuts
   std::optional<geometry::SkirtProfile> skirt{};
-  std::optional<double> angle{};                 ///< of the crank [rad ATDC]
-  std::optional<double> drop{};                  ///< of the crown edge [m]
-  double top = 0.0;                              ///< of the bore, where the head begins [mm]
-  double base = 0.0;                             ///< base face; the lowest thing drawn of the cylinder where it is not known [mm]
-  double bottom = 0.0;                           ///< of the piston's picture [mm]
+  std::optional<double> angle{};  ///< of the crank [rad ATDC]
+  std::optional<double> drop{};   ///< of the crown edge [m]
+  double top = 0.0;               ///< of the bore, where the head begins [mm]
+  double base = 0.0;              ///< base face; the lowest thing drawn of the cylinder where it is not known [mm]
+  double bottom = 0.0;            ///< of the piston's picture [mm]
   Taken taken{};
-  std::vector<std::string> unknown{};            ///< what is not drawn and why
+  std::vector<std::string> unknown{};  ///< what is not drawn and why
 
   [[nodiscard]] bool changed(int entry) const;
   /// Whether a level of a port's edge [m] was no edge of its stock window.

@@ -65,8 +65,8 @@ void draw_open_windows(MapPage& page) {
 void draw_hidden_windows(MapPage& page) {
   for (const Placed& w : page.windows) {
     const bool changed = page.changed(w.entry);
-    page.canvas.stroke(w.area, {changed ? Role::marking_blue : Role::ink, changed ? draw::weight::visible : draw::weight::dimension,
-                                Dash::hidden, false});
+    page.canvas.stroke(w.area, {changed ? Role::marking_blue : Role::ink,
+                                changed ? draw::weight::visible : draw::weight::dimension, Dash::hidden, false});
   }
 }
 
@@ -105,8 +105,8 @@ void draw_peg(MapPage& page, const geometry::Ring& ring, double y) {
   if (wanted.empty()) return;
   const draw::Box box = page.taken.take_first_free(wanted);
   const bool to_right = box.left > x;
-  draw::draw_leader(page.canvas, {x, y + height / 2}, {to_right ? box.left + 0.5 : box.right - 0.5, box.top + 1.4}, text,
-                    {Role::ink, 2.4, draw::Anchor::start, 0, false, 1.4, 0});
+  draw::draw_leader(page.canvas, {x, y + height / 2}, {to_right ? box.left + 0.5 : box.right - 0.5, box.top + 1.4},
+                    text, {Role::ink, 2.4, draw::Anchor::start, 0, false, 1.4, 0});
 }
 
 void draw_rings(MapPage& page) {
@@ -114,7 +114,8 @@ void draw_rings(MapPage& page) {
     if (!ring.below_crown || !ring.height) continue;
     const double y = page.view.y(*page.drop + *ring.below_crown), height = 1000 * *ring.height;
     page.canvas.fill({draw::rectangle(page.view.left, y, page.view.width, height)}, Role::ground);
-    page.canvas.stroke({level(page, y), level(page, y + height)}, {Role::ink, draw::weight::dimension, Dash::solid, false});
+    page.canvas.stroke({level(page, y), level(page, y + height)},
+                       {Role::ink, draw::weight::dimension, Dash::solid, false});
   }
 }
 
@@ -124,7 +125,8 @@ void draw_piston_windows(MapPage& page) {
     const double half = page.view.along(geometry::arc_of_chord(*w.width, page.view.bore)) / 2;
     for (int k = 0; k < std::min(w.count, 2); ++k) {
       const double x = page.view.x(k == 0 ? *w.centre : -*w.centre), y = page.view.y(*page.drop + *w.roof);
-      const draw::Path hole = draw::rounded_rectangle(x - half, y, 2 * half, 1000 * (*w.floor - *w.roof), 1000 * w.corner.value_or(0.0));
+      const draw::Path hole =
+          draw::rounded_rectangle(x - half, y, 2 * half, 1000 * (*w.floor - *w.roof), 1000 * w.corner.value_or(0.0));
       page.canvas.fill({hole}, Role::ground);
       page.canvas.stroke(hole, {Role::ink, draw::weight::visible, Dash::solid, true});
     }
@@ -138,13 +140,15 @@ void draw_piston(MapPage& page) {
   draw_rings(page);
   draw_piston_windows(page);
   if (page.skirt) {
-    page.canvas.stroke(draw::polyline(skirt_edge(page, *page.drop)), {Role::ink, draw::weight::visible, Dash::solid, true});
+    page.canvas.stroke(draw::polyline(skirt_edge(page, *page.drop)),
+                       {Role::ink, draw::weight::visible, Dash::solid, true});
   }
   for (const double x : {page.view.left, page.view.right()}) {
-    page.canvas.stroke(draw::line({x, crown}, {x, page.skirt ? (x < page.view.right() ? skirt_edge(page, *page.drop).front().y
-                                                                                      : skirt_edge(page, *page.drop).back().y)
-                                                             : page.bottom}),
-                       {Role::ink, draw::weight::dimension, Dash::solid, false});
+    page.canvas.stroke(
+        draw::line({x, crown}, {x, page.skirt ? (x < page.view.right() ? skirt_edge(page, *page.drop).front().y
+                                                                       : skirt_edge(page, *page.drop).back().y)
+                                              : page.bottom}),
+        {Role::ink, draw::weight::dimension, Dash::solid, false});
   }
 }
 

@@ -24,7 +24,9 @@ const draw::HatchStyle cylinder_metal{Hatch::cylinder, Role::metal, draw::weight
 const draw::HatchStyle piston_metal{Hatch::piston, Role::metal, draw::weight::fine, 1.0, {}};
 const draw::HatchStyle case_metal{Hatch::limit, Role::metal, draw::weight::fine, 1.0, {}};
 
-draw::TextStyle letters(double size = 2.2, draw::Anchor anchor = draw::Anchor::middle) { return {Role::reason, size, anchor, 0, false, 1.2, 0}; }
+draw::TextStyle letters(double size = 2.2, draw::Anchor anchor = draw::Anchor::middle) {
+  return {Role::reason, size, anchor, 0, false, 1.2, 0};
+}
 
 /// Extension lines and arrows of a distance without its figure: the number stands where the figure would.
 void upright(const Spot& s, double y1, double y2, double x, double from) {
@@ -40,7 +42,9 @@ void level(const Spot& s, double x1, double x2, double y, double from) {
 
 /// Half of a head in section, left of the plug hole; `sign` -1 turns it over for the right half.
 Path head_half(const Spot& s, double middle, double sign) {
-  const auto at = [&](double x, double y, double bulge = 0.0) { return draw::Vertex{s.p(middle + sign * x, y), sign * bulge}; };
+  const auto at = [&](double x, double y, double bulge = 0.0) {
+    return draw::Vertex{s.p(middle + sign * x, y), sign * bulge};
+  };
   return {{at(-30, 44), at(-30, 9), at(-3.5, 9), at(-3.5, 15, -0.2), at(-16, 27), at(-24, 27), at(-24, 44)}, true};
 }
 
@@ -51,13 +55,25 @@ Path piston_section(const Spot& s, double left, double right, double crown, doub
 
 }  // namespace
 
-void Spot::number(int k, double x, double y) const { draw::draw_balloon(canvas, p(x, y), std::to_string(first + k), 2.1); }
+void Spot::number(int k, double x, double y) const {
+  draw::draw_balloon(canvas, p(x, y), std::to_string(first + k), 2.1);
+}
 
 void show_head(const Spot& s) {
   const double m = 36;
-  const Path left = head_half(s, m, 1.0), right = head_half(s, m, -1.0), piston = piston_section(s, 12.3, 59.7, 29, 44, 3.0);
-  Path liquid{{{s.p(12, 29), 6.0 / 48}, {s.p(60, 29)}, {s.p(60, 27)}, {s.p(52, 27), 0.2}, {s.p(39.5, 15)}, {s.p(39.5, 11)}, {s.p(32.5, 11)},
-               {s.p(32.5, 15), 0.2}, {s.p(20, 27)}, {s.p(12, 27)}}, true};
+  const Path left = head_half(s, m, 1.0), right = head_half(s, m, -1.0),
+             piston = piston_section(s, 12.3, 59.7, 29, 44, 3.0);
+  Path liquid{{{s.p(12, 29), 6.0 / 48},
+               {s.p(60, 29)},
+               {s.p(60, 27)},
+               {s.p(52, 27), 0.2},
+               {s.p(39.5, 15)},
+               {s.p(39.5, 11)},
+               {s.p(32.5, 11)},
+               {s.p(32.5, 15), 0.2},
+               {s.p(20, 27)},
+               {s.p(12, 27)}},
+              true};
   liquid.points[3].bulge = liquid.points[7].bulge = -0.2;
   liquid.points[7].bulge = -0.2;
   s.canvas.hatch({liquid}, {Hatch::level, Role::reason, 0.1, 1.0, s.p(0, 0)});
@@ -110,13 +126,16 @@ void show_wheel(const Spot& s) {
 }
 
 void show_solder(const Spot& s) {
-  const Path wall{{{s.p(2, 4)}, {s.p(2, 9), -0.25}, {s.p(18, 18)}, {s.p(36, 18)}, {s.p(36, 44)}, {s.p(46, 44)}, {s.p(46, 4)}}, true};
+  const Path wall{
+      {{s.p(2, 4)}, {s.p(2, 9), -0.25}, {s.p(18, 18)}, {s.p(36, 18)}, {s.p(36, 44)}, {s.p(46, 44)}, {s.p(46, 4)}},
+      true};
   const Path piston{{{s.p(2, 24), 0.06}, {s.p(18, 22.6)}, {s.p(35, 22.6)}, {s.p(35, 44)}, {s.p(2, 44)}}, true};
   s.canvas.hatch({wall}, cylinder_metal);
   s.canvas.hatch({piston}, piston_metal);
   s.canvas.stroke(wall, visible);
   s.canvas.stroke(piston, edge);
-  s.canvas.stroke(Path{{{s.p(3, 16), 0.1}, {s.p(18, 20.3)}, {s.p(22, 20.3)}}, false}, {Role::ink, 1.2, Dash::solid, true});
+  s.canvas.stroke(Path{{{s.p(3, 16), 0.1}, {s.p(18, 20.3)}, {s.p(22, 20.3)}}, false},
+                  {Role::ink, 1.2, Dash::solid, true});
   s.canvas.fill({draw::rectangle(s.at.x + 20, s.at.y + 18.1, 15, 4.4)}, Role::ink);
   upright(s, 18, 22.6, 50.5, 36);
   s.number(0, 50.5, 11);
@@ -135,9 +154,12 @@ void show_solder(const Spot& s) {
 void show_section(const Spot& s) {
   const Path left = draw::polyline({s.p(10, 34), s.p(10, 4), s.p(16, 4), s.p(16, 40), s.p(13, 40), s.p(13, 34)}, true);
   const Path right = draw::polyline({s.p(58, 34), s.p(58, 4), s.p(52, 4), s.p(52, 40), s.p(55, 40), s.p(55, 34)}, true);
-  const Path gasket_left = draw::rectangle(s.at.x + 4, s.at.y + 34, 9, 1.4), gasket_right = draw::rectangle(s.at.x + 55, s.at.y + 34, 9, 1.4);
-  const Path case_left = draw::polyline({s.p(4, 35.4), s.p(13, 35.4), s.p(13, 41.6), s.p(18, 41.6), s.p(18, 45), s.p(4, 45)}, true);
-  const Path case_right = draw::polyline({s.p(64, 35.4), s.p(55, 35.4), s.p(55, 41.6), s.p(50, 41.6), s.p(50, 45), s.p(64, 45)}, true);
+  const Path gasket_left = draw::rectangle(s.at.x + 4, s.at.y + 34, 9, 1.4),
+             gasket_right = draw::rectangle(s.at.x + 55, s.at.y + 34, 9, 1.4);
+  const Path case_left =
+      draw::polyline({s.p(4, 35.4), s.p(13, 35.4), s.p(13, 41.6), s.p(18, 41.6), s.p(18, 45), s.p(4, 45)}, true);
+  const Path case_right =
+      draw::polyline({s.p(64, 35.4), s.p(55, 35.4), s.p(55, 41.6), s.p(50, 41.6), s.p(50, 45), s.p(64, 45)}, true);
   const Path piston = piston_section(s, 16.4, 51.6, 8, 28, 2.0);
   s.canvas.hatch({left, right}, cylinder_metal);
   s.canvas.hatch({case_left, case_right}, case_metal);
@@ -190,7 +212,8 @@ void show_round(const Spot& s) {
   const Path sweep = draw::arc(c, 9, 90 * degree, 65 * degree);
   s.canvas.stroke(sweep, {Role::ink, draw::weight::dimension, Dash::solid, false});
   const double end = 155 * degree;
-  draw::draw_arrow(s.canvas, c + Point{9 * std::cos(end), 9 * std::sin(end)}, {-std::sin(end), std::cos(end)}, Role::ink);
+  draw::draw_arrow(s.canvas, c + Point{9 * std::cos(end), 9 * std::sin(end)}, {-std::sin(end), std::cos(end)},
+                   Role::ink);
   draw::draw_balloon(s.canvas, c + Point{-8.0, 9.0}, std::to_string(s.first), 2.1);
   s.number(1, 58.5, 23);
   s.number(2, 36, 3.4);

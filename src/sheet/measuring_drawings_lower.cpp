@@ -21,7 +21,9 @@ const draw::HatchStyle cylinder_metal{Hatch::cylinder, Role::metal, draw::weight
 const draw::HatchStyle piston_metal{Hatch::piston, Role::metal, draw::weight::fine, 1.0, {}};
 const draw::HatchStyle case_metal{Hatch::limit, Role::metal, draw::weight::fine, 1.0, {}};
 
-draw::TextStyle letters(double size = 2.2, draw::Anchor anchor = draw::Anchor::middle) { return {Role::reason, size, anchor, 0, false, 1.2, 0}; }
+draw::TextStyle letters(double size = 2.2, draw::Anchor anchor = draw::Anchor::middle) {
+  return {Role::reason, size, anchor, 0, false, 1.2, 0};
+}
 
 void upright(const Spot& s, double y1, double y2, double x, double from) {
   draw::DimensionStyle style;
@@ -37,13 +39,22 @@ void level(const Spot& s, double x1, double x2, double y, double from) {
 }  // namespace
 
 void show_piston(const Spot& s) {
-  const Path body{{{s.p(20, 9), 0.14}, {s.p(52, 9)}, {s.p(52, 38)}, {s.p(44, 38)}, {s.p(41, 31)}, {s.p(31, 31)}, {s.p(28, 38)}, {s.p(20, 38)}}, true};
+  const Path body{{{s.p(20, 9), 0.14},
+                   {s.p(52, 9)},
+                   {s.p(52, 38)},
+                   {s.p(44, 38)},
+                   {s.p(41, 31)},
+                   {s.p(31, 31)},
+                   {s.p(28, 38)},
+                   {s.p(20, 38)}},
+                  true};
   s.canvas.hatch({body, draw::circle(s.p(36, 22), 4)}, piston_metal);
   s.canvas.stroke(body, edge);
   s.canvas.stroke(draw::circle(s.p(36, 22), 4), visible);
   for (const double y : {12.0, 15.0}) {
     s.canvas.fill({draw::rectangle(s.at.x + 20, s.at.y + y, 32, 1.2)}, Role::ground);
-    s.canvas.stroke(draw::rectangle(s.at.x + 20, s.at.y + y, 32, 1.2), {Role::ink, draw::weight::dimension, Dash::solid, false});
+    s.canvas.stroke(draw::rectangle(s.at.x + 20, s.at.y + y, 32, 1.2),
+                    {Role::ink, draw::weight::dimension, Dash::solid, false});
   }
   draw::draw_centre_line(s.canvas, s.p(36, 5), s.p(36, 40));
   upright(s, 9, 38, 10, 20);
@@ -66,7 +77,8 @@ void show_piston(const Spot& s) {
 }
 
 void show_ring(const Spot& s) {
-  const Path land = draw::polyline({s.p(2, 6), s.p(26, 6), s.p(26, 16), s.p(18, 16), s.p(18, 22), s.p(26, 22), s.p(26, 40), s.p(2, 40)}, true);
+  const Path land = draw::polyline(
+      {s.p(2, 6), s.p(26, 6), s.p(26, 16), s.p(18, 16), s.p(18, 22), s.p(26, 22), s.p(26, 40), s.p(2, 40)}, true);
   s.canvas.hatch({land}, piston_metal);
   s.canvas.stroke(land, edge);
   s.canvas.fill({draw::rectangle(s.at.x + 20, s.at.y + 16.4, 7.4, 5.2)}, Role::ground);
@@ -79,8 +91,11 @@ void show_ring(const Spot& s) {
   s.number(2, 15, 27);
   const Point c = s.p(56, 23);
   constexpr double pi = std::numbers::pi;
-  s.canvas.stroke({draw::arc(c, 12, -pi / 2 + 0.08, 2 * pi - 0.16), draw::arc(c, 10, -pi / 2 + 0.08, 2 * pi - 0.16)}, visible);
-  s.canvas.stroke({draw::line(c + Point{0.9, -11.96}, c + Point{0.8, -9.96}), draw::line(c + Point{-0.9, -11.96}, c + Point{-0.8, -9.96})}, visible);
+  s.canvas.stroke({draw::arc(c, 12, -pi / 2 + 0.08, 2 * pi - 0.16), draw::arc(c, 10, -pi / 2 + 0.08, 2 * pi - 0.16)},
+                  visible);
+  s.canvas.stroke({draw::line(c + Point{0.9, -11.96}, c + Point{0.8, -9.96}),
+                   draw::line(c + Point{-0.9, -11.96}, c + Point{-0.8, -9.96})},
+                  visible);
   s.number(3, 40.5, 8.5);
   s.canvas.stroke(draw::line(s.p(42.5, 9.2), s.p(55.2, 12.2)), {Role::ink, draw::weight::fine, Dash::solid, false});
   s.number(4, 56, 16.4);
@@ -102,7 +117,8 @@ void show_crank(const Spot& s) {
   upright(s, 4.5, 23, 6, 24);
   s.number(1, 6, 14);
   const Path chamber{{{s.p(53, 10)}, {s.p(67, 10)}, {s.p(67, 24), 0.7}, {s.p(53, 24)}}, true};
-  s.canvas.hatch({draw::polyline({s.p(53, 15), s.p(67, 15), s.p(67, 24), s.p(64, 30), s.p(56, 30), s.p(53, 24)}, true)}, {Hatch::level, Role::reason, 0.1, 1.0, {}});
+  s.canvas.hatch({draw::polyline({s.p(53, 15), s.p(67, 15), s.p(67, 24), s.p(64, 30), s.p(56, 30), s.p(53, 24)}, true)},
+                 {Hatch::level, Role::reason, 0.1, 1.0, {}});
   s.canvas.stroke(chamber, visible);
   s.number(2, 60, 22);
   s.canvas.letter(s.p(60, 7), "case, liquid", letters(1.9));
@@ -111,13 +127,16 @@ void show_crank(const Spot& s) {
 }
 
 void show_passage(const Spot& s) {
-  const Path outer = draw::polyline({s.p(10, 30), s.p(10, 3), s.p(32, 3), s.p(32, 9), s.p(22, 9), s.p(16, 14), s.p(16, 30)}, true);
+  const Path outer =
+      draw::polyline({s.p(10, 30), s.p(10, 3), s.p(32, 3), s.p(32, 9), s.p(22, 9), s.p(16, 14), s.p(16, 30)}, true);
   const Path inner = draw::polyline({s.p(24, 30), s.p(24, 19), s.p(26, 16), s.p(32, 16), s.p(32, 30)}, true);
   const Path case_outer = draw::polyline({s.p(6, 32), s.p(19, 32), s.p(19, 38), s.p(14, 45), s.p(6, 45)}, true);
   const Path case_inner = draw::polyline({s.p(24, 32), s.p(32, 32), s.p(32, 45), s.p(26, 45)}, true);
   s.canvas.hatch({outer, inner}, cylinder_metal);
   s.canvas.hatch({case_outer, case_inner}, case_metal);
-  s.canvas.fill({draw::rectangle(s.at.x + 8, s.at.y + 30.4, 9, 1.2), draw::rectangle(s.at.x + 24, s.at.y + 30.4, 8, 1.2)}, Role::ink);
+  s.canvas.fill(
+      {draw::rectangle(s.at.x + 8, s.at.y + 30.4, 9, 1.2), draw::rectangle(s.at.x + 24, s.at.y + 30.4, 8, 1.2)},
+      Role::ink);
   s.canvas.stroke({outer, inner, case_outer, case_inner}, visible);
   draw::draw_centre_line(s.canvas, s.p(35, 2), s.p(35, 45));
   s.canvas.letter(s.p(36.5, 13.5), "bore", letters(1.9, draw::Anchor::start));
@@ -138,9 +157,11 @@ void show_reed(const Spot& s) {
   s.canvas.hatch({block, draw::polyline({s.p(8, 13), s.p(28, 23), s.p(8, 33)}, true)}, cylinder_metal);
   s.canvas.stroke({block, draw::polyline({s.p(8, 13), s.p(28, 23), s.p(8, 33)}, true)}, visible);
   s.canvas.stroke({draw::line(s.p(11, 9.6), s.p(35, 21.4)), draw::line(s.p(11, 36.4), s.p(35, 24.6))}, edge);
-  s.canvas.stroke({Path{{{s.p(11, 8.6), -0.2}, {s.p(33, 10)}}, false}, Path{{{s.p(11, 37.4), 0.2}, {s.p(33, 36)}}, false}}, hidden);
+  s.canvas.stroke(
+      {Path{{{s.p(11, 8.6), -0.2}, {s.p(33, 10)}}, false}, Path{{{s.p(11, 37.4), 0.2}, {s.p(33, 36)}}, false}}, hidden);
   s.number(0, 20, 23);
-  s.canvas.stroke(draw::line(s.p(12.5, 4.6), s.p(36.5, 16.4)), {Role::ink, draw::weight::dimension, Dash::solid, false});
+  s.canvas.stroke(draw::line(s.p(12.5, 4.6), s.p(36.5, 16.4)),
+                  {Role::ink, draw::weight::dimension, Dash::solid, false});
   draw::draw_arrow(s.canvas, s.p(12.5, 4.6), {-2.03, -1}, Role::ink);
   draw::draw_arrow(s.canvas, s.p(36.5, 16.4), {2.03, 1}, Role::ink);
   s.number(1, 25, 7.4);
@@ -151,8 +172,10 @@ void show_reed(const Spot& s) {
   s.number(3, 37, 39);
   upright(s, 10, 21, 39, 33);
   s.number(4, 39, 26.5);
-  s.canvas.stroke({draw::line(s.p(55, 14), s.p(60, 14)), draw::line(s.p(55, 30), s.p(60, 30)), Path{{{s.p(60, 14), 0.12}, {s.p(71, 14)}}, false},
-                   Path{{{s.p(60, 30), -0.12}, {s.p(71, 30)}}, false}}, visible);
+  s.canvas.stroke(
+      {draw::line(s.p(55, 14), s.p(60, 14)), draw::line(s.p(55, 30), s.p(60, 30)),
+       Path{{{s.p(60, 14), 0.12}, {s.p(71, 14)}}, false}, Path{{{s.p(60, 30), -0.12}, {s.p(71, 30)}}, false}},
+      visible);
   upright(s, 15.3, 28.7, 65.5, 65.5);
   s.number(5, 65.5, 22);
   s.canvas.letter(s.p(63, 36.5), "venturi", letters(1.9));
@@ -167,22 +190,26 @@ void show_outside(const Spot& s) {
   const Point c = s.p(50, 17);
   s.canvas.stroke(draw::circle(c, 11), visible);
   s.canvas.stroke({draw::line(c, c + Point{0, -13}), draw::line(c, c + Point{-5.6, -11.7})}, visible);
-  s.canvas.stroke(draw::arc(c, 9, -116 * std::numbers::pi / 180, 26 * std::numbers::pi / 180), {Role::ink, draw::weight::dimension, Dash::solid, false});
+  s.canvas.stroke(draw::arc(c, 9, -116 * std::numbers::pi / 180, 26 * std::numbers::pi / 180),
+                  {Role::ink, draw::weight::dimension, Dash::solid, false});
   s.number(1, 42.5, 3.0);
   s.canvas.letter(s.p(57, 3.8), "TDC", letters(1.9));
   s.canvas.letter(s.p(50, 31), "flywheel", letters(1.9));
   for (int k = 0; k < 5; ++k) s.canvas.stroke(draw::circle(s.p(8 + 8.0 * k, 38), 1.4), visible);
-  s.canvas.stroke(draw::rounded_rectangle(s.at.x + 4, s.at.y + 35, 40, 6, 3), {Role::ink, draw::weight::dimension, Dash::solid, false});
+  s.canvas.stroke(draw::rounded_rectangle(s.at.x + 4, s.at.y + 35, 40, 6, 3),
+                  {Role::ink, draw::weight::dimension, Dash::solid, false});
   level(s, 8, 24, 43.5, 38);
   s.number(2, 30, 43.5);
   s.canvas.stroke(draw::circle(s.p(58, 39), 5), visible);
   for (int k = 0; k < 7; ++k) {
     const double a = 2 * std::numbers::pi * k / 7;
-    s.canvas.stroke(draw::circle(s.p(58 + 5 * std::cos(a), 39 + 5 * std::sin(a)), 0.9), {Role::ink, draw::weight::dimension, Dash::solid, false});
+    s.canvas.stroke(draw::circle(s.p(58 + 5 * std::cos(a), 39 + 5 * std::sin(a)), 0.9),
+                    {Role::ink, draw::weight::dimension, Dash::solid, false});
   }
   s.number(3, 68, 39);
   s.canvas.stroke(draw::arc(c, 13.5, 0.2, 1.0), visible);
-  draw::draw_arrow(s.canvas, c + Point{13.5 * std::cos(1.2), 13.5 * std::sin(1.2)}, {-std::sin(1.2), std::cos(1.2)}, Role::ink);
+  draw::draw_arrow(s.canvas, c + Point{13.5 * std::cos(1.2), 13.5 * std::sin(1.2)}, {-std::sin(1.2), std::cos(1.2)},
+                   Role::ink);
   s.number(4, 66, 22);
   s.number(5, 66, 27);
 }

@@ -41,47 +41,117 @@ struct Stage {
 std::vector<Stage> stages() {
   return {
       {"1. Nothing undone",
-       {{"What it does now", "Speeds by tachometer, warm, carburettor as it came.", show_outside,
-         {{"muffler outlets, each", "cm²"}, {"ignition advance", "deg"}, {"chain pitch, over two rivets", "in"}, {"sprocket teeth", ""},
-          {"no-load speed", "rpm"}, {"speed in the cut", "rpm"}}},
-        {"Degree wheel", "Find TDC from a stop on both sides, not by the eye. Read an edge on both ways: that takes out the wheel’s zero.", show_wheel,
-         {{"exhaust opens, after TDC", "deg"}, {"exhaust closes, after TDC", "deg"}, {"transfers open, by light through the exhaust", "deg"},
-          {"intake opens, before TDC", "deg"}, {"intake closes, after TDC", "deg"}}},
-        {"Squish by solder", "Solder to the wall at both sides across the pin, once over TDC. Measure the flat end.", show_solder,
+       {{"What it does now",
+         "Speeds by tachometer, warm, carburettor as it came.",
+         show_outside,
+         {{"muffler outlets, each", "cm²"},
+          {"ignition advance", "deg"},
+          {"chain pitch, over two rivets", "in"},
+          {"sprocket teeth", ""},
+          {"no-load speed", "rpm"},
+          {"speed in the cut", "rpm"}}},
+        {"Degree wheel",
+         "Find TDC from a stop on both sides, not by the eye. Read an edge on both ways: that takes out the wheel’s "
+         "zero.",
+         show_wheel,
+         {{"exhaust opens, after TDC", "deg"},
+          {"exhaust closes, after TDC", "deg"},
+          {"transfers open, by light through the exhaust", "deg"},
+          {"intake opens, before TDC", "deg"},
+          {"intake closes, after TDC", "deg"}}},
+        {"Squish by solder",
+         "Solder to the wall at both sides across the pin, once over TDC. Measure the flat end.",
+         show_solder,
          {{"at the exhaust side", "mm"}, {"at the intake side", "mm"}, {"width of the band", "mm"}}}}},
       {"2. Plug out",
-       {{"Gauge, then liquid", "Gauge warm, throttle open, pulled until it stands. Liquid: piston at TDC, ring gap greased, decompression valve shut, plug hole level.", show_head,
-         {{"liquid poured in", "cc"}, {"filled to: thread bottom or plug seat", ""}, {"plug thread", "mm"}, {"plug reach", "mm"}, {"gauge compression", "psi"}}},
-        {"Base, gasket, crown", "Before the cylinder comes off: TDC by the stop. Heights from the flange, not from the spigot.", show_section,
-         {{"base gasket, pressed", "mm"}, {"crown edge above the base face, TDC", "mm"}, {"spigot to what it meets", "mm"}, {"bore", "mm"},
+       {{"Gauge, then liquid",
+         "Gauge warm, throttle open, pulled until it stands. Liquid: piston at TDC, ring gap greased, decompression "
+         "valve shut, plug hole level.",
+         show_head,
+         {{"liquid poured in", "cc"},
+          {"filled to: thread bottom or plug seat", ""},
+          {"plug thread", "mm"},
+          {"plug reach", "mm"},
+          {"gauge compression", "psi"}}},
+        {"Base, gasket, crown",
+         "Before the cylinder comes off: TDC by the stop. Heights from the flange, not from the spigot.",
+         show_section,
+         {{"base gasket, pressed", "mm"},
+          {"crown edge above the base face, TDC", "mm"},
+          {"spigot to what it meets", "mm"},
+          {"bore", "mm"},
           {"or: crown edge above the deck, gasket out", "mm"}}}}},
       {"3. Cylinder off",
-       {{"Every window, at the bore surface", "Roof is the highest point, floor the lowest; bevels do not count. Width is the chord. One window’s sizes here, the rest in "
-         "the table.", show_window,
-         {{"exhaust roof above the base face", "mm"}, {"exhaust floor above the base face", "mm"}, {"exhaust width, chord", "mm"},
-          {"radius of its roof corners", "mm"}, {"radius of its floor corners", "mm"}}},
-        {"Round the bore", "Seen from the plug, clockwise, 0° at the exhaust’s middle. Rubbing or paper strip: millimetres round, times 360, over π times bore.", show_round,
-         {{"middle of each window: in the table", "deg"}, {"direction of the piston pin", "deg"}, {"side pressed on the power stroke", "deg"},
+       {{"Every window, at the bore surface",
+         "Roof is the highest point, floor the lowest; bevels do not count. Width is the chord. One window’s sizes "
+         "here, the rest in "
+         "the table.",
+         show_window,
+         {{"exhaust roof above the base face", "mm"},
+          {"exhaust floor above the base face", "mm"},
+          {"exhaust width, chord", "mm"},
+          {"radius of its roof corners", "mm"},
+          {"radius of its floor corners", "mm"}}},
+        {"Round the bore",
+         "Seen from the plug, clockwise, 0° at the exhaust’s middle. Rubbing or paper strip: millimetres round, times "
+         "360, over π times bore.",
+         show_round,
+         {{"middle of each window: in the table", "deg"},
+          {"direction of the piston pin", "deg"},
+          {"side pressed on the power stroke", "deg"},
           {"ring peg, each, as fitted", "deg"}}}},
        true},
       {"4. Passages and case",
-       {{"Transfer passage", "Where cylinder and case meet: the least of the three areas counts.", show_passage,
-         {{"foot of the passage", "cm²"}, {"hole in the gasket", "cm²"}, {"mouth that the case leaves open", "cm²"}, {"height of the ledge", "mm"}}},
-        {"Intake and carburettor", "Block out. A petal that does not seat lets a strip of light through.", show_reed,
-         {{"petals", ""}, {"petal length", "mm"}, {"petal width", "mm"}, {"petal thickness", "mm"}, {"height of the stop", "mm"}, {"venturi", "mm"}}}}},
+       {{"Transfer passage",
+         "Where cylinder and case meet: the least of the three areas counts.",
+         show_passage,
+         {{"foot of the passage", "cm²"},
+          {"hole in the gasket", "cm²"},
+          {"mouth that the case leaves open", "cm²"},
+          {"height of the ledge", "mm"}}},
+        {"Intake and carburettor",
+         "Block out. A petal that does not seat lets a strip of light through.",
+         show_reed,
+         {{"petals", ""},
+          {"petal length", "mm"},
+          {"petal width", "mm"},
+          {"petal thickness", "mm"},
+          {"height of the stop", "mm"},
+          {"venturi", "mm"}}}}},
       {"5. Piston and crank",
-       {{"Piston", "All from the crown edge down.", show_piston,
-         {{"skirt, exhaust side", "mm"}, {"skirt, intake side", "mm"}, {"skirt at the pin ends", "mm"}, {"full-length skirt, exhaust, chord", "mm"},
-          {"pin centre below the crown edge", "mm"}, {"pin", "mm"}, {"dome", "mm"}, {"mass with pin, clips, rings", "g"}}},
-        {"Rings", "End gap with the ring square in the bore; free gap out of the bore. A second ring: beside the first.", show_ring,
-         {{"top of the ring below the crown edge", "mm"}, {"height", "mm"}, {"radial width", "mm"}, {"peg, deg from the exhaust", "deg"},
-          {"end gap in the bore", "mm"}, {"free gap", "mm"}}},
-        {"Crank and case", "Stroke on the crown, rod across pin and crank pin; case by liquid with the piston where you say.", show_crank,
-         {{"stroke", "mm"}, {"rod, centre to centre", "mm"}, {"case volume", "cc"}, {"piston at: TDC, BDC or deg", ""}}}}},
+       {{"Piston",
+         "All from the crown edge down.",
+         show_piston,
+         {{"skirt, exhaust side", "mm"},
+          {"skirt, intake side", "mm"},
+          {"skirt at the pin ends", "mm"},
+          {"full-length skirt, exhaust, chord", "mm"},
+          {"pin centre below the crown edge", "mm"},
+          {"pin", "mm"},
+          {"dome", "mm"},
+          {"mass with pin, clips, rings", "g"}}},
+        {"Rings",
+         "End gap with the ring square in the bore; free gap out of the bore. A second ring: beside the first.",
+         show_ring,
+         {{"top of the ring below the crown edge", "mm"},
+          {"height", "mm"},
+          {"radial width", "mm"},
+          {"peg, deg from the exhaust", "deg"},
+          {"end gap in the bore", "mm"},
+          {"free gap", "mm"}}},
+        {"Crank and case",
+         "Stroke on the crown, rod across pin and crank pin; case by liquid with the piston where you say.",
+         show_crank,
+         {{"stroke", "mm"},
+          {"rod, centre to centre", "mm"},
+          {"case volume", "cc"},
+          {"piston at: TDC, BDC or deg", ""}}}}},
   };
 }
 
-draw::TextStyle words(double size, Role role = Role::ink, bool bold = false) { return {role, size, Anchor::start, 0, bold, 0, 0}; }
+draw::TextStyle words(double size, Role role = Role::ink, bool bold = false) {
+  return {role, size, Anchor::start, 0, bold, 0, 0};
+}
 
 class SheetWriter {
  public:
@@ -109,7 +179,9 @@ class SheetWriter {
     y_ = top + 12;
   }
 
-  void write_line(double from, double to, double y) { page().stroke(draw::line({from, y}, {to, y}), {Role::ink, draw::weight::fine, Dash::solid, false}); }
+  void write_line(double from, double to, double y) {
+    page().stroke(draw::line({from, y}, {to, y}), {Role::ink, draw::weight::fine, Dash::solid, false});
+  }
 
   /// Who, what, when; and how to write.
   void draw_who() {
@@ -120,8 +192,12 @@ class SheetWriter {
       page().words({x, y}, names[k], words(2.6, Role::reason));
       write_line(x + draw::words_width(names[k], 2.6) + 2, x + half - 4, y + 0.8);
     }
-    y_ = draw::draw_paragraph(page(), {left, y_ + 21}, "Write number and unit as your tool shows them: 36.5 mm, 47 thou, 1 3/16 in, 103 deg. Repeat a reading that matters. Leave "
-                              "empty what you cannot reach: every figure that can be had from the rest is had.", words(2.8), width(), 4.2) + 2;
+    y_ = draw::draw_paragraph(page(), {left, y_ + 21},
+                              "Write number and unit as your tool shows them: 36.5 mm, 47 thou, 1 3/16 in, 103 deg. "
+                              "Repeat a reading that matters. Leave "
+                              "empty what you cannot reach: every figure that can be had from the rest is had.",
+                              words(2.8), width(), 4.2) +
+         2;
   }
 
   static double block_height(const Block& block) {
@@ -131,7 +207,8 @@ class SheetWriter {
   void draw_stage(const Stage& stage) {
     if (y_ + 9 + block_height(stage.blocks.front()) > end()) new_page();
     page().words({left, y_ + 3.5}, stage.title, words(4.0, Role::ink, true));
-    page().stroke(draw::line({left, y_ + 5.4}, {paper_.width - right, y_ + 5.4}), {Role::ink, draw::weight::edge, Dash::solid, false});
+    page().stroke(draw::line({left, y_ + 5.4}, {paper_.width - right, y_ + 5.4}),
+                  {Role::ink, draw::weight::edge, Dash::solid, false});
     y_ += 9;
     for (const Block& block : stage.blocks) {
       if (y_ + block_height(block) > end()) new_page();
@@ -145,8 +222,12 @@ class SheetWriter {
     const double x = left + drawing_width + 8;
     const double title = draw::words_width(block.title, 3.1, true);
     const double text_left = std::max(left + title + 4, x);
-    draw::draw_paragraph(page(), {text_left, y_ + 2.5}, block.how, words(2.5, Role::reason), paper_.width - right - text_left, 3.5);
-    const double first_row = y_ + 9 + 3.5 * std::max(0.0, static_cast<double>(draw::wrapped(block.how, 2.5, paper_.width - right - text_left).size()) - 2);
+    draw::draw_paragraph(page(), {text_left, y_ + 2.5}, block.how, words(2.5, Role::reason),
+                         paper_.width - right - text_left, 3.5);
+    const double first_row =
+        y_ + 9 +
+        3.5 * std::max(0.0,
+                       static_cast<double>(draw::wrapped(block.how, 2.5, paper_.width - right - text_left).size()) - 2);
     block.drawing({page(), {left, y_ + 6}, number_});
     double y = first_row;
     for (const Line& line : block.lines) {
@@ -171,10 +252,12 @@ class SheetWriter {
     draw::Table table{{left, y_}, 7.4, 7.0, 2.4};
     const double cell = (width() - 42) / 7;
     table.columns = {{"window", 42, false}};
-    for (const char* head : {"middle, deg", "opens, deg", "roof, mm", "floor, mm", "chord, mm", "roof corner", "floor corner"}) {
+    for (const char* head :
+         {"middle, deg", "opens, deg", "roof, mm", "floor, mm", "chord, mm", "roof corner", "floor corner"}) {
       table.columns.push_back({head, cell, true, Anchor::start, true});
     }
-    for (const char* name : {"primary, right", "primary, left", "secondary, right", "secondary, left", "third, right", "third, left", "boost", "intake", "air", ""}) {
+    for (const char* name : {"primary, right", "primary, left", "secondary, right", "secondary, left", "third, right",
+                             "third, left", "boost", "intake", "air", ""}) {
       table.rows.push_back({name});
     }
     y_ = draw::draw_table(page(), table) + block_gap;
@@ -182,8 +265,12 @@ class SheetWriter {
 
   void foot(draw::Canvas& c, std::size_t number) {
     const double y = paper_.height - bottom;
-    c.words({left, y}, "Engine cold, plug lead off. Eyes and hands protected. Liquid is fuel or oil: no flame. Nothing that turns without its guard.", words(2.5, Role::reason));
-    c.letter({paper_.width - right, y}, std::to_string(number) + " of " + std::to_string(pages_.size()), {Role::ink, 2.3, Anchor::end, 0, false, 0, 0});
+    c.words({left, y},
+            "Engine cold, plug lead off. Eyes and hands protected. Liquid is fuel or oil: no flame. Nothing that turns "
+            "without its guard.",
+            words(2.5, Role::reason));
+    c.letter({paper_.width - right, y}, std::to_string(number) + " of " + std::to_string(pages_.size()),
+             {Role::ink, 2.3, Anchor::end, 0, false, 0, 0});
   }
 
   const Paper& paper_;

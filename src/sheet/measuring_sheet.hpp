@@ -1,5 +1,6 @@
 #pragma once
-// A blank sheet to take to the bench: readings in the order in which a saw comes apart, each with a drawing of where it is taken.
+// A blank sheet to take to the bench: readings in the order in which a saw comes apart, each with a drawing of where it
+// is taken.
 
 #include "draw/canvas.hpp"
 #include "sheet/paper.hpp"

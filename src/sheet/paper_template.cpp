@@ -17,14 +17,18 @@ namespace {
 using draw::Anchor;
 using draw::Role;
 
-constexpr double overlap = 8.0;        // of two pieces of a strip [mm]
-constexpr double under_strip = 14.0;   // angle scale and pressed sides [mm]
+constexpr double overlap = 8.0;       // of two pieces of a strip [mm]
+constexpr double under_strip = 14.0;  // angle scale and pressed sides [mm]
 constexpr double block_gap = 5.0;
 constexpr double title_row = 9.6, title_height = 3 * title_row;
 constexpr double table_row = 7.6, table_head = 6.0;
 
-draw::TextStyle words(double size, Role role = Role::ink, bool bold = false) { return {role, size, Anchor::start, 0, bold, 0, 0}; }
-draw::TextStyle letters(double size, Anchor anchor = Anchor::start) { return {Role::ink, size, anchor, 0, false, 0, 0}; }
+draw::TextStyle words(double size, Role role = Role::ink, bool bold = false) {
+  return {role, size, Anchor::start, 0, bold, 0, 0};
+}
+draw::TextStyle letters(double size, Anchor anchor = Anchor::start) {
+  return {Role::ink, size, anchor, 0, false, 0, 0};
+}
 
 /// Puts blocks on pages one below the other.
 class TemplateWriter {
@@ -67,14 +71,19 @@ class TemplateWriter {
 
   void draw_intro() {
     const std::string base = job_.plan.base_taken(job_.plan.stock_index()) > 1e-7
-                                 ? " Heights count from the base face as it is once it was cut: cut it first." : "";
+                                 ? " Heights count from the base face as it is once it was cut: cut it first."
+                                 : "";
     y_ = draw::draw_paragraph(page(), {margin::left, y_},
-                              "Seen from inside the bore, plug end up. Cut out the strip, roll it with the print inward, lower edge flush with "
-                              "the base face, 0° at the exhaust’s middle." + base,
+                              "Seen from inside the bore, plug end up. Cut out the strip, roll it with the print "
+                              "inward, lower edge flush with "
+                              "the base face, 0° at the exhaust’s middle." +
+                                  base,
                               words(2.8), width(), 4.2);
-    const std::string lines = job_.plan.has_cuts() ? "Dashed thin: the window now. Thick: wanted. Hatched at 45°: metal to go. Fine dashes inside "
-                                                     "the hatch: stop and read."
-                                                   : "Nothing is to be cut: every window is drawn as it is.";
+    const std::string lines =
+        job_.plan.has_cuts()
+            ? "Dashed thin: the window now. Thick: wanted. Hatched at 45°: metal to go. Fine dashes inside "
+              "the hatch: stop and read."
+            : "Nothing is to be cut: every window is drawn as it is.";
     y_ = draw::draw_paragraph(page(), {margin::left, y_}, lines, words(2.8), width(), 4.2) + 1.0;
   }
 
@@ -83,13 +92,17 @@ class TemplateWriter {
     draw::Canvas& c = page();
     const double base = y_ + job_.strip.height, x = margin::left;
     const bool torn_left = from > 0, torn_right = to < job_.strip.whole() - 1e-9;
-    if (torn_left || torn_right) c.clip({draw::rectangle(x - (torn_left ? 0.0 : 8.0), y_ - 1, to - from + (torn_left ? 0.0 : 8.0) + (torn_right ? 0.0 : 8.0), job_.strip.height + under_strip + 1)});
+    if (torn_left || torn_right)
+      c.clip({draw::rectangle(x - (torn_left ? 0.0 : 8.0), y_ - 1,
+                              to - from + (torn_left ? 0.0 : 8.0) + (torn_right ? 0.0 : 8.0),
+                              job_.strip.height + under_strip + 1)});
     draw_strip(c, job_, x - from, base);
     if (torn_left || torn_right) c.end_clip();
     for (const bool at_right : {false, true}) {
       if (at_right ? !torn_right : !torn_left) continue;
       const double edge = at_right ? x + to - from : x;
-      c.stroke(draw::line({edge, base - job_.strip.height}, {edge, base}), {Role::ink, draw::weight::dimension, draw::Dash::hidden, false});
+      c.stroke(draw::line({edge, base - job_.strip.height}, {edge, base}),
+               {Role::ink, draw::weight::dimension, draw::Dash::hidden, false});
       join_marks(at_right ? edge - overlap / 2 : edge + overlap / 2, base);
     }
     y_ = base + under_strip + block_gap - 2;
@@ -106,14 +119,16 @@ class TemplateWriter {
     page().letter({x, base - job_.strip.height + 4}, "join", {Role::ink, 2.1, Anchor::middle, 0, false, 1.2, 0});
   }
 
-  /// Where the strip's pieces end along it: as many as it takes, parted where the least of a window lies in the overlap.
+  /// Where the strip's pieces end along it: as many as it takes, parted where the least of a window lies in the
+  /// overlap.
   std::vector<double> piece_ends(double whole, double room) const {
     std::vector<double> ends;
     const auto windows = job_.windows(job_.view(0.0, 0.0));
     double from = 0.0;
     while (whole - from > room) {
       const int left = static_cast<int>(std::ceil((whole - from - overlap) / (room - overlap)));
-      const double least = std::max(from + 3 * overlap, whole - (left - 1) * (room - overlap)), even = from + (whole - from) / left;
+      const double least = std::max(from + 3 * overlap, whole - (left - 1) * (room - overlap)),
+                   even = from + (whole - from) / left;
       double best = from + room, best_cost = 1e9;
       for (double end = least; end <= from + room; end += 0.5) {
         double cost = 0.002 * std::abs(end - even);
@@ -145,10 +160,14 @@ class TemplateWriter {
       draw_piece(k == 0 ? 0.0 : ends[k - 1] - overlap, ends[k]);
     }
     draw_bar_along(bar_top);
-    const std::string joined = pieces > 1 ? " Pieces overlap by " + base::number_text(overlap, 0) + "; cross on cross." : "";
-    const std::string length = base::number_text(job_.strip.length, 2), round = base::number_text(std::numbers::pi * job_.strip.bore, 2);
+    const std::string joined =
+        pieces > 1 ? " Pieces overlap by " + base::number_text(overlap, 0) + "; cross on cross." : "";
+    const std::string length = base::number_text(job_.strip.length, 2),
+                      round = base::number_text(std::numbers::pi * job_.strip.bore, 2);
     page().words({margin::left, y_ + 1},
-                 "Strip " + length + " long: " + round + " round the bore less π times " + base::number_text(job_.input.paper_thickness, 2) + " of paper." + joined, words(2.8));
+                 "Strip " + length + " long: " + round + " round the bore less π times " +
+                     base::number_text(job_.input.paper_thickness, 2) + " of paper." + joined,
+                 words(2.8));
     y_ += 1 + block_gap;
   }
 
@@ -181,7 +200,10 @@ class TemplateWriter {
     const auto& rings = job_.engine().piston.rings;
     if (!rings.empty() && rings[0].peg) text += " Peg line to the ring peg.";
     text += " 0° to the exhaust’s middle.";
-    if (job_.plan.has_cuts()) text += " Scribe the thick lines, and the fine dashes as stops. Grind to the stop, wash, read, type it in; then to the line.";
+    if (job_.plan.has_cuts())
+      text +=
+          " Scribe the thick lines, and the fine dashes as stops. Grind to the stop, wash, read, type it in; then to "
+          "the line.";
     y_ = std::max(y_, draw::draw_paragraph(page(), {at.x, at.y + 4.4}, text, words(2.7), room, 4.1));
   }
 
@@ -191,7 +213,8 @@ class TemplateWriter {
     const double x = margin::left + check_bar_length + 16;
     const bool beside_bar = bar_page_ == pages_.size() && bar_bottom_ > y - 9;
     const double room = paper_.width - x - (beside_bar ? margin::bar_column : margin::right);
-    double line = draw::draw_paragraph(page(), {x, y - 3.2}, "Hold your own caliper to both bars.", words(2.7), room, 4.0) + 1.4;
+    double line =
+        draw::draw_paragraph(page(), {x, y - 3.2}, "Hold your own caliper to both bars.", words(2.7), room, 4.0) + 1.4;
     for (const char* name : {"across", "along"}) {
       const std::string text = std::string(name) + " ________ of 100.00";
       page().words({x, line}, text, words(2.7));
@@ -216,8 +239,15 @@ class TemplateWriter {
   void draw_rows(std::size_t first, std::size_t count) {
     draw::Table table{{margin::left, y_}, table_row, table_head, 2.4};
     const double rest = width() - 8 - 6 * 19.0 - 2 * 15.0 + 19.0;
-    table.columns = {{"", 8}, {"cut", rest, false}, {"now", 17, true, Anchor::start, false, Role::stock}, {"stop, read", 19}, {"then", 19},
-                     {"wheel, stop", 20}, {"wheel, end", 20}, {"cut, mm", 15, true, Anchor::start, true}, {"cut, deg", 15, true, Anchor::start, true}};
+    table.columns = {{"", 8},
+                     {"cut", rest, false},
+                     {"now", 17, true, Anchor::start, false, Role::stock},
+                     {"stop, read", 19},
+                     {"then", 19},
+                     {"wheel, stop", 20},
+                     {"wheel, end", 20},
+                     {"cut, mm", 15, true, Anchor::start, true},
+                     {"cut, deg", 15, true, Anchor::start, true}};
     for (std::size_t k = first; k < first + count; ++k) {
       const CutRow& row = job_.rows[k];
       table.rows.push_back({"", row.what, row.now, row.stop, row.then, row.wheel_stop, row.wheel_end, "", ""});
@@ -234,10 +264,12 @@ class TemplateWriter {
   void draw_left_over() {
     const auto& all = job_.input.findings;
     if (all.empty()) return;
-    const auto held = std::count_if(all.begin(), all.end(), [](const study::Finding& f) { return f.state == study::State::ok; });
+    const auto held =
+        std::count_if(all.begin(), all.end(), [](const study::Finding& f) { return f.state == study::State::ok; });
     make_room(10);
     page().words({margin::left, y_ + 1}, "Left at the end", words(3.0, Role::ink, true));
-    page().words({margin::left + 32, y_ + 1}, std::to_string(held) + (held == 1 ? " limit holds." : " limits hold."), words(2.8));
+    page().words({margin::left + 32, y_ + 1}, std::to_string(held) + (held == 1 ? " limit holds." : " limits hold."),
+                 words(2.8));
     y_ += 6.2;
     char letter = 'A';
     int left_out = 0;
@@ -254,7 +286,9 @@ class TemplateWriter {
       if (letter < 'Z') ++letter;
     }
     if (left_out > 0) {
-      page().words({margin::left + 7, y_}, std::to_string(left_out) + (left_out == 1 ? " more note" : " more notes") + " in the check.", words(2.8, Role::reason));
+      page().words({margin::left + 7, y_},
+                   std::to_string(left_out) + (left_out == 1 ? " more note" : " more notes") + " in the check.",
+                   words(2.8, Role::reason));
     }
   }
 
@@ -276,17 +310,22 @@ class TemplateWriter {
     const Labels& l = job_.input.labels;
     draw::TitleBlock title{{paper_.width - margin::right - block, top}, block, title_row};
     const Printer& printer = job_.input.printer;
-    const std::string factors = "across " + base::number_text(printer.correction_across(), 3) + ", along " + base::number_text(printer.correction_along(), 3);
+    const std::string factors = "across " + base::number_text(printer.correction_across(), 3) + ", along " +
+                                base::number_text(printer.correction_along(), 3);
     title.rows = {{{"saw", l.saw, 1.5}, {"state", l.state.empty() ? "—" : l.state, 1.0}},
                   {{"cuts", l.plan.empty() ? "none" : l.plan, 1.5}, {"read", l.read.empty() ? "—" : l.read, 1.0}},
-                  {{"printer", factors, 2.2}, {"paper", base::number_text(job_.input.paper_thickness, 2) + " mm", 0.9},
+                  {{"printer", factors, 2.2},
+                   {"paper", base::number_text(job_.input.paper_thickness, 2) + " mm", 0.9},
                    {"sheet", std::to_string(number) + " of " + std::to_string(pages_.size()), 0.9}}};
     draw::draw_title_block(c, title);
-    draw::draw_paragraph(c, {margin::left, top + 3},
-                         "A modified saw is louder, hotter and outside its certification; local law decides on noise, emissions and fire. Chain brake, "
-                         "catcher, throttle lock and anti-vibration must work before it runs. Eyes, ears, hands, legs. Grinding and plating dust: mask, wet "
-                         "rag. All figures are estimates: measure, creep up, stop; in doubt ask a qualified technician.",
-                         words(2.5), width() - block - 6, 3.55);
+    draw::draw_paragraph(
+        c, {margin::left, top + 3},
+        "A modified saw is louder, hotter and outside its certification; local law decides on noise, emissions and "
+        "fire. Chain brake, "
+        "catcher, throttle lock and anti-vibration must work before it runs. Eyes, ears, hands, legs. Grinding and "
+        "plating dust: mask, wet "
+        "rag. All figures are estimates: measure, creep up, stop; in doubt ask a qualified technician.",
+        words(2.5), width() - block - 6, 3.55);
   }
 
   const TemplateJob& job_;
@@ -301,17 +340,21 @@ base::Result<void> check(const TemplateInput& input, const Plan& plan) {
   const geometry::Engine& e = plan.last();
   const geometry::Known needed = e.bore + e.crown_at_tdc;
   if (!needed) {
-    return base::fail(base::ErrorCode::not_found, "the template waits for " + waits_text(needed.needs(), input.labels.needs), {},
+    return base::fail(base::ErrorCode::not_found,
+                      "the template waits for " + waits_text(needed.needs(), input.labels.needs), {},
                       "bore and crown height make a wall of known size");
   }
   const auto off = [](double factor) { return !(factor > 0.9 && factor < 1.1); };
   if (off(input.printer.correction_across()) || off(input.printer.correction_along())) {
-    return base::fail(base::ErrorCode::impossible, "a bar of 100 mm that measures " + base::number_text(input.printer.across, 1) + " and " +
-                                                       base::number_text(input.printer.along, 1) + " is off by more than 10 %", {},
-                      "print at 100 %, without fitting to the page");
+    return base::fail(base::ErrorCode::impossible,
+                      "a bar of 100 mm that measures " + base::number_text(input.printer.across, 1) + " and " +
+                          base::number_text(input.printer.along, 1) + " is off by more than 10 %",
+                      {}, "print at 100 %, without fitting to the page");
   }
   if (!(input.paper_thickness >= 0 && input.paper_thickness <= 1.0)) {
-    return base::fail(base::ErrorCode::impossible, "paper of " + base::number_text(input.paper_thickness, 2) + " mm does not roll", {}, "office paper is 0.10 mm");
+    return base::fail(base::ErrorCode::impossible,
+                      "paper of " + base::number_text(input.paper_thickness, 2) + " mm does not roll", {},
+                      "office paper is 0.10 mm");
   }
   return {};
 }

@@ -7,8 +7,8 @@ namespace {
 
 bool moves_cylinder(const cuts::Cut& cut) {
   using cuts::Act;
-  return cut.act == Act::gasket_out || cut.act == Act::gasket_to || cut.act == Act::base || cut.act == Act::crown_edge ||
-         (cut.act == Act::swap && cut.part == "piston");
+  return cut.act == Act::gasket_out || cut.act == Act::gasket_to || cut.act == Act::base ||
+         cut.act == Act::crown_edge || (cut.act == Act::swap && cut.part == "piston");
 }
 
 /// How far levels went down from one engine to the next, told by the first roof that both know [m].
@@ -60,34 +60,43 @@ int Plan::first_cut_on(std::size_t entry) const {
 
 base::Result<Plan> plan_of(std::span<const geometry::Engine> after, std::span<const cuts::Cut> cuts) {
   if (after.size() != cuts.size() + 1) {
-    return base::fail(base::ErrorCode::impossible, "a sheet of " + std::to_string(cuts.size()) + " cuts needs one engine more than cuts");
+    return base::fail(base::ErrorCode::impossible,
+                      "a sheet of " + std::to_string(cuts.size()) + " cuts needs one engine more than cuts");
   }
   return Plan{after, cuts};
 }
 
 bool is_changed(const geometry::Port& stock, const geometry::Port& now, double shift) {
-  return differ(stock.roof, now.roof, shift) || differ(stock.floor, now.floor, shift) || differ(stock.width, now.width) ||
-         differ(stock.centre, now.centre) || differ(stock.corner_roof, now.corner_roof) ||
-         differ(stock.corner_floor, now.corner_floor) || stock.traced != now.traced ||
-         std::abs(stock.window.area() - now.window.area()) > 1e-10;
+  return differ(stock.roof, now.roof, shift) || differ(stock.floor, now.floor, shift) ||
+         differ(stock.width, now.width) || differ(stock.centre, now.centre) ||
+         differ(stock.corner_roof, now.corner_roof) || differ(stock.corner_floor, now.corner_floor) ||
+         stock.traced != now.traced || std::abs(stock.window.area() - now.window.area()) > 1e-10;
 }
 
 std::string finding_word(const study::Finding& finding) {
   switch (finding.state) {
-    case study::State::ok: return "Held";
-    case study::State::note: return "Note";
-    case study::State::caution: return "Caution";
-    case study::State::stop: return "Stop";
+    case study::State::ok:
+      return "Held";
+    case study::State::note:
+      return "Note";
+    case study::State::caution:
+      return "Caution";
+    case study::State::stop:
+      return "Stop";
   }
   return "Note";
 }
 
 draw::Finding finding_shape(const study::Finding& finding) {
   switch (finding.state) {
-    case study::State::ok: return draw::Finding::held;
-    case study::State::note: return draw::Finding::note;
-    case study::State::caution: return draw::Finding::caution;
-    case study::State::stop: return draw::Finding::stop;
+    case study::State::ok:
+      return draw::Finding::held;
+    case study::State::note:
+      return draw::Finding::note;
+    case study::State::caution:
+      return draw::Finding::caution;
+    case study::State::stop:
+      return draw::Finding::stop;
   }
   return draw::Finding::note;
 }
@@ -97,8 +106,10 @@ std::string waits_text(const base::Needs& needs, const std::vector<std::string>&
   int more = 0, shown = 0;
   for (std::size_t i = 0; i < names.size() && i < 256; ++i) {
     if (!needs.has(static_cast<int>(i))) continue;
-    if (++shown > 3) ++more;
-    else text += (text.empty() ? "" : ", ") + names[i];
+    if (++shown > 3)
+      ++more;
+    else
+      text += (text.empty() ? "" : ", ") + names[i];
   }
   return more > 0 ? text + " and " + std::to_string(more) + " more" : text;
 }

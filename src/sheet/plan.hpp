@@ -23,8 +23,8 @@ struct Plan {
   /// The engine to hold the last against: the first, or the one after the last change of cylinder or bore.
   [[nodiscard]] const geometry::Engine& stock() const { return after[stock_index()]; }
   [[nodiscard]] std::size_t stock_index() const;
-  /// How far the cylinder's metal lies lower against the crown edge's TDC place in the last engine than in the stock [m], by gasket,
-  /// base, crown edge or piston.
+  /// How far the cylinder's metal lies lower against the crown edge's TDC place in the last engine than in the stock
+  /// [m], by gasket, base, crown edge or piston.
   [[nodiscard]] double cylinder_shift() const;
   /// How much came off the base face on the way from cut `from` to the last [m].
   [[nodiscard]] double base_taken(std::size_t from) const;

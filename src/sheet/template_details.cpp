@@ -18,9 +18,9 @@ constexpr double radius = 17.0;  // of a detail circle [mm]
 /// One corner of a window to be shown larger.
 struct Detail {
   const StripWindow* window = nullptr;
-  bool roof = true;        ///< the roof's right corner, else the floor's
-  double change = 0.0;     ///< of the edge [mm], up
-  double widening = 0.0;   ///< of the side [mm]
+  bool roof = true;       ///< the roof's right corner, else the floor's
+  double change = 0.0;    ///< of the edge [mm], up
+  double widening = 0.0;  ///< of the side [mm]
   double greatest() const { return std::max(std::abs(change), std::abs(widening)); }
 };
 
@@ -97,14 +97,16 @@ class DetailDrawer {
     c_.stroke(ring, {Role::ink, draw::weight::dimension, Dash::solid, true});
     leaders();
     size();
-    c_.letter({centre_.x, centre_.y + radius + 4.2}, caption + ", " + base::number_text(factor_, 0) + " times", {Role::ink, 2.4, draw::Anchor::middle, 0, false, 0, 0});
+    c_.letter({centre_.x, centre_.y + radius + 4.2}, caption + ", " + base::number_text(factor_, 0) + " times",
+              {Role::ink, 2.4, draw::Anchor::middle, 0, false, 0, 0});
   }
 
  private:
   void leader(const draw::Area& area, double dy, const std::string& text) {
     if (area.empty()) return;
     const draw::Point label{centre_.x + radius + 2.0, centre_.y + dy};
-    draw::draw_leader(c_, nearest_in_circle(area, centre_, label), label, text, {Role::ink, 2.2, draw::Anchor::start, 0, false, 0, 0});
+    draw::draw_leader(c_, nearest_in_circle(area, centre_, label), label, text,
+                      {Role::ink, 2.2, draw::Anchor::start, 0, false, 0, 0});
   }
 
   void leaders() {
@@ -122,9 +124,11 @@ class DetailDrawer {
     style.text_outside = true;
     if (std::abs(d_.change) > 0.005) {
       const double from = d_.roof ? now.top : now.bottom, to = d_.roof ? wanted.top : wanted.bottom;
-      draw::draw_dimension_upright(c_, from, to, centre_.x - 0.62 * radius, base::number_text(std::abs(d_.change), 2), style);
+      draw::draw_dimension_upright(c_, from, to, centre_.x - 0.62 * radius, base::number_text(std::abs(d_.change), 2),
+                                   style);
     } else {
-      draw::draw_dimension_level(c_, now.right, wanted.right, centre_.y + 0.62 * radius, base::number_text(std::abs(d_.widening), 2), style);
+      draw::draw_dimension_level(c_, now.right, wanted.right, centre_.y + 0.62 * radius,
+                                 base::number_text(std::abs(d_.widening), 2), style);
     }
   }
 
@@ -141,13 +145,16 @@ class DetailDrawer {
 int draw_details(draw::Canvas& canvas, const TemplateJob& job, draw::Point at, int most) {
   const auto windows = job.windows(job.view(0.0, 0.0));
   auto details = details_of(windows);
-  std::stable_sort(details.begin(), details.end(), [](const Detail& a, const Detail& b) { return std::lround(100 * std::abs(a.change)) > std::lround(100 * std::abs(b.change)); });
+  std::stable_sort(details.begin(), details.end(), [](const Detail& a, const Detail& b) {
+    return std::lround(100 * std::abs(a.change)) > std::lround(100 * std::abs(b.change));
+  });
   const int count = std::min(most, static_cast<int>(details.size()));
   for (int k = 0; k < count; ++k) {
     const Detail& d = details[static_cast<std::size_t>(k)];
     const auto i = static_cast<std::size_t>(d.window->wanted.entry);
     const std::string name = i < job.input.labels.ports.size() ? job.input.labels.ports[i] : "port";
-    const std::string caption = std::string(1, static_cast<char>('X' + k)) + ", " + name + (d.roof ? " roof" : " floor");
+    const std::string caption =
+        std::string(1, static_cast<char>('X' + k)) + ", " + name + (d.roof ? " roof" : " floor");
     DetailDrawer(canvas, d, {at.x + radius + 58.0 * k, at.y + radius}).draw(caption);
   }
   return count;

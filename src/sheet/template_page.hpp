@@ -16,19 +16,19 @@ namespace portwright::sheet {
 
 /// The strip's sizes [mm].
 struct Strip {
-  double length = 0.0;        ///< round the wall, from the left edge to the thick line
-  double height = 0.0;        ///< from the base face up
-  double bore = 0.0;          ///< as it is after the cuts
-  double tab = 10.0;          ///< beyond the thick line
+  double length = 0.0;  ///< round the wall, from the left edge to the thick line
+  double height = 0.0;  ///< from the base face up
+  double bore = 0.0;    ///< as it is after the cuts
+  double tab = 10.0;    ///< beyond the thick line
   double whole() const { return length + tab; }
 };
 
 /// Windows of the strip as they are now, where to stop, and as wanted.
 struct StripWindow {
   Placed wanted;
-  std::optional<Placed> now;   ///< only where a cut changes it
+  std::optional<Placed> now;  ///< only where a cut changes it
   std::optional<Placed> stop;
-  int cut = 0;                 ///< number of the first cut on it, 0 for none
+  int cut = 0;                             ///< number of the first cut on it, 0 for none
   double roof = 0.0, floor = 0.0;          ///< heights wanted [mm]
   double now_roof = 0.0, now_floor = 0.0;  ///< heights now, above the base face as it will be [mm]
   double chord = 0.0;                      ///< wanted [mm]

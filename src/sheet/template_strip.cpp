@@ -30,11 +30,18 @@ const draw::Stroke fine{Role::ink, draw::weight::fine, Dash::solid, false};
 class StripDrawer {
  public:
   StripDrawer(draw::Canvas& canvas, const TemplateJob& job, double left, double base)
-      : c_(canvas), job_(job), left_(left), base_(base), right_(left + job.strip.length), top_(base - job.strip.height),
-        view_(job.view(left, base)), windows_(job.windows(view_)) {}
+      : c_(canvas),
+        job_(job),
+        left_(left),
+        base_(base),
+        right_(left + job.strip.length),
+        top_(base - job.strip.height),
+        view_(job.view(left, base)),
+        windows_(job.windows(view_)) {}
 
   void draw() {
-    for (const StripWindow& w : windows_) taken_.add({w.wanted.box.left, w.wanted.box.top - 0.5, w.wanted.box.right, w.wanted.box.bottom + 0.5});
+    for (const StripWindow& w : windows_)
+      taken_.add({w.wanted.box.left, w.wanted.box.top - 0.5, w.wanted.box.right, w.wanted.box.bottom + 0.5});
     draw_metal();
     draw_frame();
     for (const StripWindow& w : windows_) draw_centre(w);
@@ -68,7 +75,8 @@ class StripDrawer {
     std::vector<draw::Tick> ticks;
     for (int k = 0; k < static_cast<int>(job_.strip.height); ++k) {
       ticks.push_back({static_cast<double>(k), k % 10 == 0 ? 2.2 : k % 5 == 0 ? 1.6 : 1.0, ""});
-      if (k % 10 == 0 && k > 0) c_.letter({left_ - 1.0, base_ - k + 1.0}, base::number_text(k, 0), letters(2.1, Anchor::end));
+      if (k % 10 == 0 && k > 0)
+        c_.letter({left_ - 1.0, base_ - k + 1.0}, base::number_text(k, 0), letters(2.1, Anchor::end));
     }
     draw::draw_ticks_upright(c_, {left_, base_}, ticks, false, letters(2.1));
     taken_.add({left_, top_, left_ + 2.5, base_});
@@ -84,11 +92,13 @@ class StripDrawer {
   }
 
   void draw_crown_line() {
-    if (const auto height = crown_height()) c_.stroke(draw::line({left_, height_y(*height)}, {right_, height_y(*height)}), fine);
+    if (const auto height = crown_height())
+      c_.stroke(draw::line({left_, height_y(*height)}, {right_, height_y(*height)}), fine);
   }
 
   void name_crown_line() {
-    if (const auto height = crown_height()) place("crown at BDC " + base::number_text(*height, 2), height_y(*height) + 3.2, 2.1);
+    if (const auto height = crown_height())
+      place("crown at BDC " + base::number_text(*height, 2), height_y(*height) + 3.2, 2.1);
   }
 
   /// A text at a base line where nothing stands; left out where no place is free.
@@ -109,7 +119,8 @@ class StripDrawer {
       ++number;
       if (!ring.peg) continue;
       const double x = view_.x(*ring.peg);
-      c_.stroke(draw::rectangle(x - peg_clear, top_ + 4, 2 * peg_clear, job_.strip.height - 4), {Role::ink, draw::weight::dimension, Dash::dotted, false});
+      c_.stroke(draw::rectangle(x - peg_clear, top_ + 4, 2 * peg_clear, job_.strip.height - 4),
+                {Role::ink, draw::weight::dimension, Dash::dotted, false});
       draw::draw_centre_line(c_, {x, top_ + 2}, {x, base_});
       name_peg("peg " + std::to_string(number) + ", " + base::number_text(peg_clear, 1) + " clear", x);
     }
@@ -128,9 +139,7 @@ class StripDrawer {
     c_.letter({box.right - 0.3, box.bottom}, text, letters(2.1, Anchor::start, -90, 1.0));
   }
 
-  void draw_centre(const StripWindow& w) {
-    draw::draw_centre_line(c_, {w.wanted.x, top_ + 5.6}, {w.wanted.x, base_});
-  }
+  void draw_centre(const StripWindow& w) { draw::draw_centre_line(c_, {w.wanted.x, top_ + 5.6}, {w.wanted.x, base_}); }
 
   void draw_outlines(const StripWindow& w) {
     if (!w.now) {
@@ -170,7 +179,8 @@ class StripDrawer {
     style.height = 2.2;
     style.halo = 1.2;
     const double inner = std::min(b.width() / 5, 8.0);
-    draw::draw_dimension_upright(c_, base_, b.top, w.wanted.x - inner, base::number_text(w.roof, 2), shifted(style, b, base_ - b.top));
+    draw::draw_dimension_upright(c_, base_, b.top, w.wanted.x - inner, base::number_text(w.roof, 2),
+                                 shifted(style, b, base_ - b.top));
     if (base_ - b.bottom > 0.5) draw_floor_height(w, w.wanted.x + inner, style);
     const bool widened = std::abs(w.chord - w.now_chord) > 0.005;
     const double y = b.bottom + 4.6;
@@ -188,7 +198,8 @@ class StripDrawer {
       return;
     }
     draw::draw_dimension_upright(c_, base_, w.wanted.box.bottom, x, "", style);
-    c_.letter({x + 1.0, (base_ + w.wanted.box.bottom) / 2 + style.height / 2}, text, letters(style.height, Anchor::start, 0, 1.2));
+    c_.letter({x + 1.0, (base_ + w.wanted.box.bottom) / 2 + style.height / 2}, text,
+              letters(style.height, Anchor::start, 0, 1.2));
   }
 
   /// The text of a long dimension below its window where there is room, not over what is inside it.
@@ -262,6 +273,8 @@ class StripDrawer {
 
 }  // namespace
 
-void draw_strip(draw::Canvas& canvas, const TemplateJob& job, double left, double base) { StripDrawer(canvas, job, left, base).draw(); }
+void draw_strip(draw::Canvas& canvas, const TemplateJob& job, double left, double base) {
+  StripDrawer(canvas, job, left, base).draw();
+}
 
 }  // namespace portwright::sheet

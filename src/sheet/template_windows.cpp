@@ -8,7 +8,8 @@ namespace portwright::sheet {
 namespace {
 
 const Placed* same_window(const std::vector<Placed>& list, const Placed& w) {
-  const auto it = std::find_if(list.begin(), list.end(), [&](const Placed& p) { return p.entry == w.entry && p.side == w.side; });
+  const auto it =
+      std::find_if(list.begin(), list.end(), [&](const Placed& p) { return p.entry == w.entry && p.side == w.side; });
   return it != list.end() ? &*it : nullptr;
 }
 
@@ -61,7 +62,8 @@ std::vector<StripWindow> TemplateJob::windows(const BoreView& view) const {
     one.floor = base - w.box.bottom;
     one.chord = one.now_chord = 1000 * w.port->width.value_or(0.0);
     const auto i = static_cast<std::size_t>(w.entry);
-    const bool changed = plan.has_cuts() && i < plan.stock().ports.size() && is_changed(plan.stock().ports[i], engine().ports[i], plan.cylinder_shift());
+    const bool changed = plan.has_cuts() && i < plan.stock().ports.size() &&
+                         is_changed(plan.stock().ports[i], engine().ports[i], plan.cylinder_shift());
     if (const Placed* n = changed ? same_window(now, w) : nullptr) {
       one.now = *n;
       one.now_chord = 1000 * plan.stock().ports[i].width.value_or(0.0);

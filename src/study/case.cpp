@@ -61,7 +61,8 @@ void Case::choose_speed(const Options& options) {
   }
 }
 
-void Case::measure_at(std::span<const double> values, std::span<const cuts::Prepared* const> lists, std::span<Measures> out) {
+void Case::measure_at(std::span<const double> values, std::span<const cuts::Prepared* const> lists,
+                      std::span<Measures> out) {
   geometry::resolve(*survey_, values, *stock_);
   for (std::size_t k = 0; k < lists.size(); ++k) {
     if (lists[k] == nullptr) {

@@ -1,5 +1,6 @@
 #pragma once
-// One saw made ready to be studied: its figures by name, what they may wait for, and the speed taken. Inside the module only.
+// One saw made ready to be studied: its figures by name, what they may wait for, and the speed taken. Inside the module
+// only.
 
 #include <memory>
 #include <optional>
@@ -22,7 +23,8 @@ class Case {
   /// Resolves the readings, cuts, and measures; `cuts` null: as it is.
   void measure_at(std::span<const double> values, const cuts::Prepared* cuts, Measures& out);
   /// The resolved engine is cut and measured once for each list, so that all see the same sample.
-  void measure_at(std::span<const double> values, std::span<const cuts::Prepared* const> lists, std::span<Measures> out);
+  void measure_at(std::span<const double> values, std::span<const cuts::Prepared* const> lists,
+                  std::span<Measures> out);
 
   [[nodiscard]] const geometry::Survey& survey() const { return *survey_; }
   [[nodiscard]] const std::vector<Entry>& entries() const { return entries_; }

@@ -38,7 +38,8 @@ void fill(const Side& side, std::size_t e, base::UnitStyle style, std::optional<
   text = figure_text(entry, spread, style);
 }
 
-Compared compare_one(const Side& a, std::optional<std::size_t> in_a, const Side& b, std::optional<std::size_t> in_b, base::UnitStyle style) {
+Compared compare_one(const Side& a, std::optional<std::size_t> in_a, const Side& b, std::optional<std::size_t> in_b,
+                     base::UnitStyle style) {
   const Entry& entry = in_a ? a.study_case->entries()[*in_a] : b.study_case->entries()[*in_b];
   Compared row;
   row.id = entry.id;
@@ -68,8 +69,8 @@ std::vector<Compared> compare_sides(const Side& a, const Side& b, base::UnitStyl
 
 }  // namespace
 
-std::vector<Compared> compare(const geometry::Survey& a, const cuts::Prepared* cuts_a, const geometry::Survey& b, const cuts::Prepared* cuts_b,
-                              const Options& options) {
+std::vector<Compared> compare(const geometry::Survey& a, const cuts::Prepared* cuts_a, const geometry::Survey& b,
+                              const cuts::Prepared* cuts_b, const Options& options) {
   if (&a == &b) {
     Case one(a, options);
     const std::array<const cuts::Prepared*, 2> lists{cuts_a, cuts_b};

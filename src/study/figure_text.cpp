@@ -18,7 +18,8 @@ std::string gaps(const Column& samples) {
   const std::size_t all = samples.known.size(), known = samples.count_known();
   if (known == all || all == 0) return {};
   const double share = 100.0 * static_cast<double>(all - known) / static_cast<double>(all);
-  return " Within the readings' errors it has no value at all in " + base::number_text(share, share < 10.0 ? 1 : 0) + " % of the cases.";
+  return " Within the readings' errors it has no value at all in " + base::number_text(share, share < 10.0 ? 1 : 0) +
+         " % of the cases.";
 }
 
 /// Specific time-areas are small numbers, so their digits go further than base::decimals_for.
@@ -43,10 +44,12 @@ std::string figure_text(const Entry& entry, const base::Spread& spread, base::Un
   if (std::string_view(entry.row->id) == "impulse.covered") return spread.value > 0.5 ? "yes" : "no";
   if (std::string_view(entry.row->unit) != "s/m") return base::value_text(spread, entry.row->unit, style);
   const int digits = specific_digits(spread);  // 1 s cm2/cm3 = 100 s/m
-  return base::number_text(spread.value, digits) + " s/m (" + base::number_text(spread.value / 100.0, digits + 2) + " s cm2/cm3)";
+  return base::number_text(spread.value, digits) + " s/m (" + base::number_text(spread.value / 100.0, digits + 2) +
+         " s cm2/cm3)";
 }
 
-Figure make_figure(const Case& study_case, const Entry& entry, const Known& value, const Column& samples, base::UnitStyle style) {
+Figure make_figure(const Case& study_case, const Entry& entry, const Known& value, const Column& samples,
+                   base::UnitStyle style) {
   const FigureRow& row = *entry.row;
   Figure figure;
   figure.id = entry.id;
@@ -89,19 +92,32 @@ Change make_change(const Entry& entry, double value, const Column& differences) 
 ShownUnit shown_unit(base::Dimension dimension) {
   using D = base::Dimension;
   switch (dimension) {
-    case D::length: return {"mm", 1e3};
-    case D::area: return {"cm2", 1e4};
-    case D::volume: return {"cm3", 1e6};
-    case D::angle: return {"deg", 180.0 / std::numbers::pi};
-    case D::mass: return {"g", 1e3};
-    case D::pressure: return {"bar", 1e-5};
-    case D::force: return {"N", 1.0};
-    case D::power: return {"W", 1.0};
-    case D::speed: return {"rpm", 60.0};
-    case D::velocity: return {"m/s", 1.0};
-    case D::temperature: return {"C", 1.0, -273.15};
-    case D::share: return {"%", 100.0};
-    case D::count: return {"-", 1.0};
+    case D::length:
+      return {"mm", 1e3};
+    case D::area:
+      return {"cm2", 1e4};
+    case D::volume:
+      return {"cm3", 1e6};
+    case D::angle:
+      return {"deg", 180.0 / std::numbers::pi};
+    case D::mass:
+      return {"g", 1e3};
+    case D::pressure:
+      return {"bar", 1e-5};
+    case D::force:
+      return {"N", 1.0};
+    case D::power:
+      return {"W", 1.0};
+    case D::speed:
+      return {"rpm", 60.0};
+    case D::velocity:
+      return {"m/s", 1.0};
+    case D::temperature:
+      return {"C", 1.0, -273.15};
+    case D::share:
+      return {"%", 100.0};
+    case D::count:
+      return {"-", 1.0};
   }
   return {"-", 1.0};
 }

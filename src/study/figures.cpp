@@ -14,7 +14,8 @@ using geometry::PortKind;
 constexpr std::array kinds{PortKind::exhaust, PortKind::transfer, PortKind::boost, PortKind::intake, PortKind::air};
 
 std::string replaced(std::string text, std::string_view mark, std::string_view by) {
-  for (std::size_t at = text.find(mark); at != std::string::npos; at = text.find(mark, at + by.size())) text.replace(at, mark.size(), by);
+  for (std::size_t at = text.find(mark); at != std::string::npos; at = text.find(mark, at + by.size()))
+    text.replace(at, mark.size(), by);
   return text;
 }
 
@@ -28,8 +29,10 @@ Entry port_entry(const FigureRow& row, const geometry::Survey& survey, std::size
   const geometry::PortSlots& port = survey.ports[i];
   Entry entry{&row, i, {}, replaced(row.id, "{}", port.name), port.name, kind_name(port.kind), port.count};
   entry.id = port.twin_of < 0 ? entry.match : replaced(row.id, "{}", port.name + ".twin");
-  if (port.twin_of >= 0) entry.name += ", other side";
-  else if (has_twin(survey, i)) entry.name += ", first side";
+  if (port.twin_of >= 0)
+    entry.name += ", other side";
+  else if (has_twin(survey, i))
+    entry.name += ", first side";
   return entry;
 }
 
@@ -50,7 +53,8 @@ void group_entries(std::span<const FigureRow> rows, const geometry::Survey& surv
     const int windows = windows_of(survey, kind);
     const bool every_saw = kind == PortKind::exhaust || kind == PortKind::transfer;
     if (windows == 0 && !every_saw) continue;
-    for (const FigureRow& row : rows) out.push_back(named_entry(row, static_cast<std::size_t>(kind), kind_name(kind), windows));
+    for (const FigureRow& row : rows)
+      out.push_back(named_entry(row, static_cast<std::size_t>(kind), kind_name(kind), windows));
   }
 }
 
@@ -58,18 +62,25 @@ void group_entries(std::span<const FigureRow> rows, const geometry::Survey& surv
 
 const char* kind_name(PortKind kind) {
   switch (kind) {
-    case PortKind::exhaust: return "exhaust";
-    case PortKind::transfer: return "transfer";
-    case PortKind::boost: return "boost";
-    case PortKind::intake: return "intake";
-    case PortKind::air: return "air";
+    case PortKind::exhaust:
+      return "exhaust";
+    case PortKind::transfer:
+      return "transfer";
+    case PortKind::boost:
+      return "boost";
+    case PortKind::intake:
+      return "intake";
+    case PortKind::air:
+      return "air";
   }
   return "";
 }
 
 std::vector<Entry> entries(const geometry::Survey& survey) {
   std::vector<Entry> out;
-  const auto present = [&](const FigureRow& row, std::size_t i) { return row.present == nullptr || row.present(survey, i); };
+  const auto present = [&](const FigureRow& row, std::size_t i) {
+    return row.present == nullptr || row.present(survey, i);
+  };
   const std::span<const FigureRow> rows = figure_rows();
   for (auto row = rows.begin(); row != rows.end();) {
     // Rows that stand together and are repeated over the same things are told thing by thing: one port after another.

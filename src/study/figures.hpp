@@ -14,22 +14,24 @@ namespace portwright::study {
 /// What a row is repeated over.
 enum class Over { once, ports, groups, rings };
 
-/// One row of the list. `{}` in an id, a sentence or a label stands for the port's, ring's or kind's name, `{rpm}` for the speed taken.
+/// One row of the list. `{}` in an id, a sentence or a label stands for the port's, ring's or kind's name, `{rpm}` for
+/// the speed taken.
 struct FigureRow {
-  const char* id;     ///< "port.{}.opens"
-  const char* unit;   ///< of the contract
-  double scale;       ///< figure in `unit` = SI value times this
+  const char* id;    ///< "port.{}.opens"
+  const char* unit;  ///< of the contract
+  double scale;      ///< figure in `unit` = SI value times this
   Over over;
   Known (*value)(const Measures&, std::size_t index);
   bool (*present)(const geometry::Survey&, std::size_t index);  ///< whether this saw can have the figure; null: always
-  const char* label;    ///< "Skirt over the exhaust floor"
-  const char* formula;  ///< in words
-  const char* why;      ///< one sentence: what it tells
+  const char* label;                                            ///< "Skirt over the exhaust floor"
+  const char* formula;                                          ///< in words
+  const char* why;                                              ///< one sentence: what it tells
   const char* source;
-  double weight = 0.2;     ///< how much a builder leans on it, for choosing the next reading; 1 is a headline
-  bool turns = false;      ///< depends on the speed taken
-  /// Bounded by its nature (a share hidden, a spread of places), or the worst of several that may be read alike (the lowest of equal
-  /// floors): errors push it to one side, so that its range is not even about its value and holds the truth more or less often than 95 %.
+  double weight = 0.2;  ///< how much a builder leans on it, for choosing the next reading; 1 is a headline
+  bool turns = false;   ///< depends on the speed taken
+  /// Bounded by its nature (a share hidden, a spread of places), or the worst of several that may be read alike (the
+  /// lowest of equal floors): errors push it to one side, so that its range is not even about its value and holds the
+  /// truth more or less often than 95 %.
   bool one_sided = false;
 };
 
@@ -38,12 +40,12 @@ struct FigureRow {
 /// A row for one saw: one figure.
 struct Entry {
   const FigureRow* row = nullptr;
-  std::size_t index = 0;   ///< of the port, kind or ring
-  std::string id;          ///< "port.primary.opens"; of a mirrored side that differs "port.primary.twin.opens"
-  std::string match;       ///< id by which limits and aims speak of it: without ".twin"
-  std::string name;        ///< of the port, kind or ring; empty when once
-  std::string port_kind;   ///< "exhaust" for a port's figure; else empty
-  int count = 1;           ///< windows it speaks for
+  std::size_t index = 0;  ///< of the port, kind or ring
+  std::string id;         ///< "port.primary.opens"; of a mirrored side that differs "port.primary.twin.opens"
+  std::string match;      ///< id by which limits and aims speak of it: without ".twin"
+  std::string name;       ///< of the port, kind or ring; empty when once
+  std::string port_kind;  ///< "exhaust" for a port's figure; else empty
+  int count = 1;          ///< windows it speaks for
 
   [[nodiscard]] Known value(const Measures& measures) const { return row->value(measures, index); }
 };

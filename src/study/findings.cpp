@@ -24,16 +24,23 @@ bool bridged(const Entry& entry, const Survey& survey) {
 }
 
 bool skirt_times_intake(const Survey& survey) {
-  if (survey.intake == geometry::IntakeKind::reed_behind_window || survey.intake == geometry::IntakeKind::reed_into_case) return false;
-  return std::any_of(survey.ports.begin(), survey.ports.end(), [](const auto& port) { return port.kind == geometry::PortKind::intake; });
+  if (survey.intake == geometry::IntakeKind::reed_behind_window ||
+      survey.intake == geometry::IntakeKind::reed_into_case)
+    return false;
+  return std::any_of(survey.ports.begin(), survey.ports.end(),
+                     [](const auto& port) { return port.kind == geometry::PortKind::intake; });
 }
 
 bool speaks_of(tables::When when, const Entry& entry, const Survey& survey) {
   switch (when) {
-    case tables::When::always: return true;
-    case tables::When::no_bridge: return !bridged(entry, survey);
-    case tables::When::bridged: return bridged(entry, survey);
-    case tables::When::skirt_intake: return skirt_times_intake(survey);
+    case tables::When::always:
+      return true;
+    case tables::When::no_bridge:
+      return !bridged(entry, survey);
+    case tables::When::bridged:
+      return bridged(entry, survey);
+    case tables::When::skirt_intake:
+      return skirt_times_intake(survey);
   }
   return true;
 }
@@ -47,7 +54,9 @@ bool passes(Side side, double value, double threshold) {
 }
 
 /// The threshold that asks most, which a falling margin meets first.
-std::optional<double> strictest(const LimitRow& row) { return row.note ? row.note : row.caution ? row.caution : row.stop; }
+std::optional<double> strictest(const LimitRow& row) {
+  return row.note ? row.note : row.caution ? row.caution : row.stop;
+}
 
 struct Verdict {
   State state = State::ok;
@@ -63,7 +72,9 @@ Verdict judge(const LimitRow& row, double value, double chance_of_stop) {
   return {State::ok, strictest(row)};
 }
 
-std::string number(double value, const std::string& unit, base::UnitStyle style) { return base::value_text({value, {}, {}}, unit, style); }
+std::string number(double value, const std::string& unit, base::UnitStyle style) {
+  return base::value_text({value, {}, {}}, unit, style);
+}
 
 std::string sentence(const LimitRow& row, const Entry& entry, const Finding& finding, base::UnitStyle style) {
   std::string label = filled(entry.row->label, entry.name, 0.0);
@@ -71,7 +82,8 @@ std::string sentence(const LimitRow& row, const Entry& entry, const Finding& fin
   if (row.side == Side::is) return label + (finding.value > 0.5 ? ": yes." : ": no.");
   const std::string value = number(finding.value, finding.unit, style);
   if (!finding.limit) return label + ": " + value + "; no number is agreed.";
-  const std::string asked = std::string(tables::side_name(row.side)) + " " + number(*finding.limit, finding.unit, style);
+  const std::string asked =
+      std::string(tables::side_name(row.side)) + " " + number(*finding.limit, finding.unit, style);
   const bool holds_but = finding.state == State::caution && !passes(row.side, finding.value, *finding.limit);
   if (!holds_but) return label + ": " + value + ", " + asked + " is asked.";
   const std::string chance = base::number_text(std::round(finding.chance * 100.0), 0);
@@ -117,12 +129,18 @@ void at_floor(Where& where, const Survey& survey, const geometry::Engine& engine
 Where place(const Entry& entry, const Survey& survey, const geometry::Engine& engine, const Measures& measures) {
   Where where;
   const std::string_view id = entry.row->id;
-  if (entry.row->over == Over::ports) at_port(where, survey, engine, entry.index);
-  else if (id == "ring.{}.peg_wall") at_wall(where, survey, engine, measures.rings[entry.index].peg_at);
-  else if (id == "wall.least") at_wall(where, survey, engine, measures.wall_least_at);
-  else if (id == "wall.thrust_share") at_wall(where, survey, engine, measures.thrust_at);
-  else if (id == "pin.hole_wall") at_wall(where, survey, engine, measures.pin_at);
-  else if (id == "skirt.cover_exhaust") at_floor(where, survey, engine, geometry::PortKind::exhaust);
+  if (entry.row->over == Over::ports)
+    at_port(where, survey, engine, entry.index);
+  else if (id == "ring.{}.peg_wall")
+    at_wall(where, survey, engine, measures.rings[entry.index].peg_at);
+  else if (id == "wall.least")
+    at_wall(where, survey, engine, measures.wall_least_at);
+  else if (id == "wall.thrust_share")
+    at_wall(where, survey, engine, measures.thrust_at);
+  else if (id == "pin.hole_wall")
+    at_wall(where, survey, engine, measures.pin_at);
+  else if (id == "skirt.cover_exhaust")
+    at_floor(where, survey, engine, geometry::PortKind::exhaust);
   else if (id == "skirt.cover_intake" || id == "crown.over_intake_roof" || id == "ring.{}.lowest_over_intake")
     at_floor(where, survey, engine, geometry::PortKind::intake);
   return where;
@@ -141,7 +159,8 @@ Finding hold(const LimitRow& row, const Held& held, base::UnitStyle style) {
   finding.state = verdict.state;
   finding.value = value;
   finding.limit = verdict.limit;
-  if (verdict.limit && row.side != Side::is) finding.margin = row.side == Side::at_least ? value - *verdict.limit : *verdict.limit - value;
+  if (verdict.limit && row.side != Side::is)
+    finding.margin = row.side == Side::at_least ? value - *verdict.limit : *verdict.limit - value;
   finding.unit = row.unit;
   finding.chance = verdict.limit ? chance(*verdict.limit) : 0.0;
   finding.why = row.why;
@@ -154,8 +173,8 @@ Finding hold(const LimitRow& row, const Held& held, base::UnitStyle style) {
 
 }  // namespace
 
-std::vector<Finding> find(const Survey& survey, const geometry::Engine& engine, const Measures& measures, const std::vector<Held>& figures,
-                          base::UnitStyle style) {
+std::vector<Finding> find(const Survey& survey, const geometry::Engine& engine, const Measures& measures,
+                          const std::vector<Held>& figures, base::UnitStyle style) {
   std::vector<Finding> out;
   for (const LimitRow& row : tables::limits()) {
     for (const Held& held : figures) {

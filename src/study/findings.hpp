@@ -20,7 +20,8 @@ struct Held {
 inline constexpr double stop_chance = 0.05;
 
 /// Every limit that speaks of a figure with a value, worst first, in the limits' order within a state.
-[[nodiscard]] std::vector<Finding> find(const geometry::Survey& survey, const geometry::Engine& engine, const Measures& measures,
-                                        const std::vector<Held>& figures, base::UnitStyle style);
+[[nodiscard]] std::vector<Finding> find(const geometry::Survey& survey, const geometry::Engine& engine,
+                                        const Measures& measures, const std::vector<Held>& figures,
+                                        base::UnitStyle style);
 
 }  // namespace portwright::study

@@ -10,8 +10,8 @@ namespace portwright::study {
 
 using base::Known;
 
-/// What a figure waits for when the engine itself cannot say: things that are no reading of an existing place, and values for which a
-/// figure has none (a ratio over a chamber of nothing). Numbers index Plan::needs.
+/// What a figure waits for when the engine itself cannot say: things that are no reading of an existing place, and
+/// values for which a figure has none (a ratio over a chamber of nothing). Numbers index Plan::needs.
 struct Wants {
   base::Needs exhaust, transfer, intake, impulse;
   base::Needs clearance;  ///< a squish clearance above 0
@@ -25,13 +25,13 @@ struct Wants {
 struct PortMeasures {
   Known opens, closes, duration, drop;
   Known area, area_at_bdc;
-  Known width_of_bore, side_chord_of_bore;     ///< [-]
+  Known width_of_bore, side_chord_of_bore;  ///< [-]
   Known bridge_width;
-  Known deg_per_mm;                            ///< [rad/m]
-  Known time_area, specific_time_area;         ///< [s m²], [s/m]
-  Known masked_at_bdc, lower_masked_at_bdc;    ///< [-]
+  Known deg_per_mm;                          ///< [rad/m]
+  Known time_area, specific_time_area;       ///< [s m²], [s/m]
+  Known masked_at_bdc, lower_masked_at_bdc;  ///< [-]
   Known normal_area;
-  Known mouth_to_window, loss;                 ///< [-]
+  Known mouth_to_window, loss;  ///< [-]
 };
 
 /// All windows of a kind together.

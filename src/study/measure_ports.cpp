@@ -27,7 +27,8 @@ Known window_area(const Port& port, const Wants& wants) {
 /// What the piston's turn over the window waits for: slider, window, and the skirt where it is the skirt that opens it.
 Known turning(const Engine& engine, const Port& port, const Known& area) {
   const bool by_skirt = geometry::opened_by(port.kind) == OpenedBy::skirt;
-  return nothing_but(engine.slider_known) + nothing_but(area) + (by_skirt ? nothing_but(geometry::skirt_at(engine, port.kind)) : Known(0.0));
+  return nothing_but(engine.slider_known) + nothing_but(area) +
+         (by_skirt ? nothing_but(geometry::skirt_at(engine, port.kind)) : Known(0.0));
 }
 
 double skirt_of(const Engine& engine, const Port& port) {
@@ -43,23 +44,29 @@ Known degrees_per_length(const Engine& engine, const Port& port, const Known& op
 }
 
 Known side_chord(const Engine& engine, const Port& port) {
-  return apply(port.width, port.bridge + nothing_but(port.bridge_at), engine.bore, [&](double width, double bridge, double bore) {
-    if (bridge <= 0.0) return width / bore;
-    const double half = 0.5 * geometry::arc_of_chord(width, bore), half_bridge = 0.5 * geometry::arc_of_chord(bridge, bore);
-    const double arc = half - half_bridge + std::abs(*port.bridge_at);
-    return geometry::chord_of_arc(arc, bore) / bore;
-  });
+  return apply(port.width, port.bridge + nothing_but(port.bridge_at), engine.bore,
+               [&](double width, double bridge, double bore) {
+                 if (bridge <= 0.0) return width / bore;
+                 const double half = 0.5 * geometry::arc_of_chord(width, bore),
+                              half_bridge = 0.5 * geometry::arc_of_chord(bridge, bore);
+                 const double arc = half - half_bridge + std::abs(*port.bridge_at);
+                 return geometry::chord_of_arc(arc, bore) / bore;
+               });
 }
 
 /// Share of the lower opening that the skirt hides at BDC, the opening taken as a rectangle.
 Known lower_masked(const Engine& engine, const Port& port) {
   return apply(port.passage.lower_roof, port.passage.lower_floor, engine.piston.skirt_side + engine.stroke,
-               [](double roof, double floor, double edge) { return floor > roof ? std::clamp((edge - roof) / (floor - roof), 0.0, 1.0) : 0.0; });
+               [](double roof, double floor, double edge) {
+                 return floor > roof ? std::clamp((edge - roof) / (floor - roof), 0.0, 1.0) : 0.0;
+               });
 }
 
 void passage(const Port& port, const Known& area, PortMeasures& out) {
   const geometry::Passage& p = port.passage;
-  const Known least = apply(p.mouth, p.gasket, p.foot, [](double a, double b, double c) { return std::min({a, b, c}); });
+  const Known least = apply(p.mouth, p.gasket, p.foot, [](double a, double b, double c) {
+    return std::min({a, b, c});
+  });
   out.mouth_to_window = least / area;
   out.loss = apply(least, area, p.bend, [&](double smallest, double window, double bend) {
     return smallest > 0.0 ? geometry::passage_loss({*p.mouth, *p.gasket, *p.foot, window}, bend) : 0.0;
@@ -78,7 +85,8 @@ void port_figures(const Engine& engine, const Port& port, double speed, const Wa
   out.deg_per_mm = degrees_per_length(engine, port, timing.opens, wants);
   out.area = window_area(port, wants);
   const bool exhaust = port.kind == PortKind::exhaust;
-  out.normal_area = apply(out.area, exhaust ? port.duct_tilt : port.passage.tilt, [](double area, double tilt) { return area * std::cos(tilt); });
+  out.normal_area = apply(out.area, exhaust ? port.duct_tilt : port.passage.tilt,
+                          [](double area, double tilt) { return area * std::cos(tilt); });
   out.lower_masked_at_bdc = lower_masked(engine, port);
   passage(port, out.area, out);
   const bool by_crown = geometry::opened_by(port.kind) == OpenedBy::crown;
@@ -86,7 +94,8 @@ void port_figures(const Engine& engine, const Port& port, double speed, const Wa
   out.area_at_bdc = apply(engine.stroke + skirt, out.area, [&](double level, double) {
     return by_crown ? port.window.area_above(level) : port.window.area_below(level);
   });
-  out.masked_at_bdc = apply(engine.stroke, out.area, [&](double level, double area) { return port.window.area_below(level) / area; });
+  out.masked_at_bdc =
+      apply(engine.stroke, out.area, [&](double level, double area) { return port.window.area_below(level) / area; });
   out.time_area = apply(turning(engine, port, out.area), [&](double) {
     return geometry::angle_area(*engine.slider, port.window, geometry::opened_by(port.kind), skirt_of(engine, port)) /
            geometry::radians_per_second(speed);
@@ -111,7 +120,9 @@ void group_figures(const Engine& engine, const Wants& wants, Measures& out) {
     GroupMeasures& group = out.groups[kind];
     if (group.windows == 0) {
       const auto k = static_cast<PortKind>(kind);
-      const Known none = Known::waits_for(k == PortKind::exhaust ? wants.exhaust : k == PortKind::intake ? wants.intake : wants.transfer);
+      const Known none = Known::waits_for(k == PortKind::exhaust  ? wants.exhaust
+                                          : k == PortKind::intake ? wants.intake
+                                                                  : wants.transfer);
       group.area = group.time_area = group.first_opens = none;
     }
     group.specific_time_area = group.time_area / engine.swept();
@@ -173,10 +184,11 @@ void measure_rings(const Engine& engine, const geometry::WindowMap& map, const W
       one.peg_at = geometry::strip_wall(map, 0.5 * peg * *engine.bore, 0.5 * gap, *ring.below_crown, *bottom);
       return one.peg_at.width;
     });
-    const Known tension = apply(ring.radial, ring.free_gap - ring.end_gap, engine.ring_modulus + nothing_but(engine.bore),
-                                [&](double radial, double closing, double modulus) {
-      return geometry::ring_tension({*engine.bore, radial, closing, modulus});
-    });
+    const Known tension =
+        apply(ring.radial, ring.free_gap - ring.end_gap, engine.ring_modulus + nothing_but(engine.bore),
+              [&](double radial, double closing, double modulus) {
+                return geometry::ring_tension({*engine.bore, radial, closing, modulus});
+              });
     one.bow = apply(ready, tension + engine.ring_gas, [&](double, double pressure) {
       const double span = geometry::widest_gap(map, *ring.below_crown, *bottom).width;
       return geometry::ring_bow(span, pressure, *engine.ring_modulus, *ring.radial);

@@ -12,14 +12,16 @@ namespace {
 
 constexpr double half_range = 1.959963984540054;  // sigmas of a 95 % range to either side
 constexpr double headline = 0.5;
-constexpr double least_gain = 0.05;               // of one headline's range
+constexpr double least_gain = 0.05;  // of one headline's range
 
 struct Offer {
   double gain = 0.0;
   NextReading reading;
 };
 
-bool is_path(const std::string& need) { return need.find(' ') == std::string::npos && need.find('.') != std::string::npos; }
+bool is_path(const std::string& need) {
+  return need.find(' ') == std::string::npos && need.find('.') != std::string::npos;
+}
 
 std::string label_of(const Entry& entry) {
   std::string label = filled(entry.row->label, entry.name, 0.0);
@@ -70,7 +72,8 @@ std::string kind_of(const geometry::Survey& survey, std::string_view path) {
 }
 
 /// The least sigma that any workshop instrument gives a reading, shared part and all; none when no instrument reads it.
-std::optional<double> best_sigma(const geometry::Survey& survey, const std::string& path, base::Dimension dimension, double value) {
+std::optional<double> best_sigma(const geometry::Survey& survey, const std::string& path, base::Dimension dimension,
+                                 double value) {
   std::optional<double> best;
   for (const std::string& name : tables::instrument_names(dimension, path, kind_of(survey, path))) {
     const tables::InstrumentRow* row = tables::instrument(name, dimension, path, kind_of(survey, path));
@@ -83,16 +86,16 @@ std::optional<double> best_sigma(const geometry::Survey& survey, const std::stri
 /// What is left of one source's share of the variance when its reading is taken anew.
 struct Remedy {
   std::string path;
-  double left = 1.0;     ///< new sigma over old, squared
-  int beside = -1;       ///< input that the reading is taken beside, and does not replace
-  double weight = 1.0;   ///< what then is left of that input's weight
-  double sigma = 0.0;    ///< of the new reading, in the terms of that input
+  double left = 1.0;    ///< new sigma over old, squared
+  int beside = -1;      ///< input that the reading is taken beside, and does not replace
+  double weight = 1.0;  ///< what then is left of that input's weight
+  double sigma = 0.0;   ///< of the new reading, in the terms of that input
 };
 
-/// Variance of a figure once the reading is taken. A second reading takes over from the first with all its causes of error, also those it
-/// shared with other readings and that cancelled.
-double variance_after(const geometry::Survey& survey, const Sensitivity& sensitivity, const Remedy& mend, std::size_t source,
-                      std::size_t entry, double before) {
+/// Variance of a figure once the reading is taken. A second reading takes over from the first with all its causes of
+/// error, also those it shared with other readings and that cancelled.
+double variance_after(const geometry::Survey& survey, const Sensitivity& sensitivity, const Remedy& mend,
+                      std::size_t source, std::size_t entry, double before) {
   if (mend.beside < 0) {
     const double part = sensitivity.of_source(source, entry);
     return std::max(0.0, before - part * part * (1.0 - mend.left));
@@ -109,8 +112,8 @@ double variance_after(const geometry::Survey& survey, const Sensitivity& sensiti
   return sum;
 }
 
-/// An edge read by wheel may be read by height as well, which the weighing of both then leans on. `per_drop` is the crank angle over
-/// the drop there [rad/m].
+/// An edge read by wheel may be read by height as well, which the weighing of both then leans on. `per_drop` is the
+/// crank angle over the drop there [rad/m].
 std::optional<Remedy> by_height(const geometry::Survey& survey, const geometry::Input& input, double per_drop) {
   const std::size_t end = input.path.rfind('.');
   const std::string form = input.path.substr(end + 1), port = input.path.substr(0, end);
@@ -124,10 +127,13 @@ std::optional<Remedy> by_height(const geometry::Survey& survey, const geometry::
   const std::string path = port + (crown ? ".roof" : ".floor");
   const tables::InstrumentRow* usual = tables::usual_instrument(path, base::Dimension::length, kind_of(survey, path));
   if (usual == nullptr) return std::nullopt;
-  const double angle = std::hypot(usual->sigma, usual->shared_sigma, survey.inputs[static_cast<std::size_t>(survey.crown_at_tdc.input)].sigma) * per_drop;
+  const double angle = std::hypot(usual->sigma, usual->shared_sigma,
+                                  survey.inputs[static_cast<std::size_t>(survey.crown_at_tdc.input)].sigma) *
+                       per_drop;
   const double weight = angle * angle / (angle * angle + input.sigma * input.sigma);
   const int beside = static_cast<int>(&input - survey.inputs.data());
-  return weight < 0.5 ? std::optional<Remedy>({.path = path, .beside = beside, .weight = weight, .sigma = angle}) : std::nullopt;
+  return weight < 0.5 ? std::optional<Remedy>({.path = path, .beside = beside, .weight = weight, .sigma = angle})
+                      : std::nullopt;
 }
 
 /// Crank angle over drop at the timed edge of the port that a path names [rad/m]; 0 when not known.
@@ -160,13 +166,16 @@ std::optional<Remedy> remedy(const geometry::Survey& survey, const Measures& mea
 }
 
 std::string sentence(const Entry& entry, double before, double after, base::UnitStyle) {
-  const double old_half = half_range * std::sqrt(before) * entry.row->scale, new_half = half_range * std::sqrt(after) * entry.row->scale;
+  const double old_half = half_range * std::sqrt(before) * entry.row->scale,
+               new_half = half_range * std::sqrt(after) * entry.row->scale;
   const int digits = std::clamp(1 - static_cast<int>(std::floor(std::log10(std::max(new_half, 1e-4)))), 0, 4);
   const std::string unit = std::string_view(entry.row->unit) == "-" ? "" : std::string(" ") + entry.row->unit;
-  return label_of(entry) + " from ±" + base::number_text(old_half, digits) + " to ±" + base::number_text(new_half, digits) + unit;
+  return label_of(entry) + " from ±" + base::number_text(old_half, digits) + " to ±" +
+         base::number_text(new_half, digits) + unit;
 }
 
-std::vector<Offer> rough(const Case& study_case, const Measures& measures, const Sensitivity& sensitivity, base::UnitStyle style) {
+std::vector<Offer> rough(const Case& study_case, const Measures& measures, const Sensitivity& sensitivity,
+                         base::UnitStyle style) {
   const std::vector<Entry>& entries = study_case.entries();
   std::vector<double> variances(entries.size(), 0.0);
   for (std::size_t e = 0; e < entries.size(); ++e)

@@ -11,7 +11,9 @@ const numerics::NormalDraws& standard_draws(std::size_t sources, int count) {
   return *kept;
 }
 
-std::size_t Column::count_known() const { return static_cast<std::size_t>(std::count(known.begin(), known.end(), char{1})); }
+std::size_t Column::count_known() const {
+  return static_cast<std::size_t>(std::count(known.begin(), known.end(), char{1}));
+}
 
 void draw_values(const geometry::Survey& survey, std::span<const double> normals, std::span<double> values) {
   for (std::size_t i = 0; i < survey.inputs.size(); ++i) {
@@ -25,7 +27,8 @@ void draw_values(const geometry::Survey& survey, std::span<const double> normals
   }
 }
 
-Samples::Samples(Case& study_case, std::span<const cuts::Prepared* const> lists, const numerics::NormalDraws& draws, int first_draw)
+Samples::Samples(Case& study_case, std::span<const cuts::Prepared* const> lists, const numerics::NormalDraws& draws,
+                 int first_draw)
     : entries_(study_case.entries().size()), columns_(lists.size() * entries_) {
   const geometry::Survey& survey = study_case.survey();
   const auto count = static_cast<std::size_t>(draws.count());
@@ -65,7 +68,8 @@ std::optional<numerics::Range> range_of(const Column& column) {
     if (column.known[k]) values.push_back(column.values[k]);
   const auto [least, greatest] = std::minmax_element(values.begin(), values.end());
   if (*least == *greatest) return std::nullopt;
-  static thread_local std::optional<numerics::RangeEstimator> whole;  // the estimator's weights depend on the count alone
+  static thread_local std::optional<numerics::RangeEstimator>
+      whole;  // the estimator's weights depend on the count alone
   static thread_local std::size_t whole_count = 0;
   if (count != whole_count) {
     whole.emplace(static_cast<int>(count));

@@ -1,5 +1,6 @@
 #pragma once
-// Samples of a case: the readings' errors drawn, each sample resolved once, every cut list applied to it. Inside the module only.
+// Samples of a case: the readings' errors drawn, each sample resolved once, every cut list applied to it. Inside the
+// module only.
 
 #include <optional>
 #include <span>
@@ -14,7 +15,8 @@ namespace portwright::study {
 /// The seed of every study, so that one case gives the same ranges again.
 inline constexpr unsigned sample_seed = 20240229;
 
-/// The table of draws that every study of so many error sources uses. Kept from one study to the next on a thread, as it depends on nothing else.
+/// The table of draws that every study of so many error sources uses. Kept from one study to the next on a thread, as
+/// it depends on nothing else.
 [[nodiscard]] const numerics::NormalDraws& standard_draws(std::size_t sources, int count);
 
 /// One figure over the samples [SI]. Where a sample has no value (a clearance of nothing in it) `known` is 0.
@@ -29,9 +31,12 @@ class Samples {
  public:
   /// @param lists cut lists, null for none; column(list, entry) is theirs
   /// @param first_draw column of `draws` that moves the survey's first error source
-  Samples(Case& study_case, std::span<const cuts::Prepared* const> lists, const numerics::NormalDraws& draws, int first_draw = 0);
+  Samples(Case& study_case, std::span<const cuts::Prepared* const> lists, const numerics::NormalDraws& draws,
+          int first_draw = 0);
 
-  [[nodiscard]] const Column& column(std::size_t list, std::size_t entry) const { return columns_[list * entries_ + entry]; }
+  [[nodiscard]] const Column& column(std::size_t list, std::size_t entry) const {
+    return columns_[list * entries_ + entry];
+  }
 
  private:
   std::size_t entries_;

@@ -36,7 +36,8 @@ Assumed assumed_of(const geometry::Input& input) {
   const tables::AssumptionRow* row = assumption_row(input.path);
   const base::Unit* typed = row != nullptr ? base::find_unit(row->unit, input.dimension) : nullptr;
   const ShownUnit usual = shown_unit(input.dimension);
-  const ShownUnit shown = typed != nullptr ? ShownUnit{typed->symbol, 1.0 / typed->scale, -typed->offset / typed->scale} : usual;
+  const ShownUnit shown =
+      typed != nullptr ? ShownUnit{typed->symbol, 1.0 / typed->scale, -typed->offset / typed->scale} : usual;
   const auto show = [&](double si) { return si * shown.scale + shown.offset; };
   Assumed out;
   out.name = row != nullptr ? input.path.substr(std::string_view("assumed.").size()) : input.path;
@@ -55,7 +56,8 @@ std::vector<Assumed> assumed(const Case& study_case) {
   if (study_case.speed_from() != "usual") return out;
   const tables::AssumptionRow& row = tables::assumption("speed");
   constexpr double rpm = 60.0;
-  out.push_back({row.name, row.value * rpm, (row.value - half_range * row.sigma) * rpm, (row.value + half_range * row.sigma) * rpm, "rpm", row.source});
+  out.push_back({row.name, row.value * rpm, (row.value - half_range * row.sigma) * rpm,
+                 (row.value + half_range * row.sigma) * rpm, "rpm", row.source});
   return out;
 }
 
@@ -94,7 +96,9 @@ Figure figure_of(const Drawn& drawn, std::size_t e, const Sensitivity& sensitivi
   figure.from = from(drawn.study_case.survey(), sensitivity, e);
   if (subject == 0 || !stock) return figure;
   figure.stock = spread_of(entry, *stock, range_of(drawn.samples->column(0, e)));
-  if (value) figure.change = make_change(entry, *value - *stock, difference(drawn.samples->column(0, e), drawn.samples->column(subject, e)));
+  if (value)
+    figure.change =
+        make_change(entry, *value - *stock, difference(drawn.samples->column(0, e), drawn.samples->column(subject, e)));
   return figure;
 }
 
@@ -130,12 +134,14 @@ std::vector<Share> shares_of(const Survey& survey, const Sensitivity& sensitivit
   for (std::size_t i = 0; i < survey.inputs.size(); ++i) {
     const geometry::Input& input = survey.inputs[i];
     const ShownUnit shown = shown_unit(input.dimension);
-    if (!named[i] && sensitivity.moves(i, entry)) out.push_back({input.path, input.value * shown.scale + shown.offset, shown.unit, 0.0, input.assumed});
+    if (!named[i] && sensitivity.moves(i, entry))
+      out.push_back({input.path, input.value * shown.scale + shown.offset, shown.unit, 0.0, input.assumed});
   }
   return out;
 }
 
-std::unique_ptr<geometry::Engine> engine_of(const Survey& survey, const std::vector<double>& values, const cuts::Prepared* cuts) {
+std::unique_ptr<geometry::Engine> engine_of(const Survey& survey, const std::vector<double>& values,
+                                            const cuts::Prepared* cuts) {
   auto engine = std::make_unique<geometry::Engine>();
   geometry::resolve(survey, values, *engine);
   if (cuts != nullptr) cuts::apply(*cuts, *engine);
@@ -150,24 +156,29 @@ Study study(const Survey& survey, const cuts::CutList& cut_list, const cuts::Pre
   Study out;
   out.speed = drawn.study_case.speed();
   out.speed_from = drawn.study_case.speed_from();
-  for (std::size_t e = 0; e < drawn.study_case.entries().size(); ++e) out.figures.push_back(figure_of(drawn, e, sensitivity, options.style));
+  for (std::size_t e = 0; e < drawn.study_case.entries().size(); ++e)
+    out.figures.push_back(figure_of(drawn, e, sensitivity, options.style));
   out.findings = findings_of(drawn, *engine_of(survey, drawn.values, drawn.cuts()), options.style);
   out.assumed = assumed(drawn.study_case);
   out.next_reading = next_readings(drawn.study_case, drawn.measures[drawn.subject()], sensitivity, options.style);
   if (cuts != nullptr) {
-    const cuts::Account account = cuts::account(cut_list, survey, *engine_of(survey, drawn.values, nullptr), options.folder);
+    const cuts::Account account =
+        cuts::account(cut_list, survey, *engine_of(survey, drawn.values, nullptr), options.folder);
     out.warnings = account.warnings;
     out.metal = account.metal;
   }
   return out;
 }
 
-base::Result<Why> why(const Survey& survey, const cuts::Prepared* cuts, std::string_view figure, const Options& options) {
+base::Result<Why> why(const Survey& survey, const cuts::Prepared* cuts, std::string_view figure,
+                      const Options& options) {
   Drawn drawn(survey, cuts, options);
   const std::vector<Entry>& entries = drawn.study_case.entries();
-  const auto found = std::find_if(entries.begin(), entries.end(), [&](const Entry& entry) { return entry.id == figure; });
+  const auto found =
+      std::find_if(entries.begin(), entries.end(), [&](const Entry& entry) { return entry.id == figure; });
   if (found == entries.end())
-    return base::fail(base::ErrorCode::not_found, "there is no figure " + std::string(figure), std::string(figure), "study lists every figure of a saw");
+    return base::fail(base::ErrorCode::not_found, "there is no figure " + std::string(figure), std::string(figure),
+                      "study lists every figure of a saw");
   const auto e = static_cast<std::size_t>(found - entries.begin());
   const Sensitivity sensitivity(drawn.study_case, drawn.cuts());
   return Why{figure_of(drawn, e, sensitivity, options.style), shares_of(survey, sensitivity, e)};

@@ -15,10 +15,10 @@
 namespace portwright::study {
 
 struct Options {
-  std::optional<double> speed;                              ///< [rev/s]; none: the in-cut reading, else 150 (9,000 rpm)
+  std::optional<double> speed;  ///< [rev/s]; none: the in-cut reading, else 150 (9,000 rpm)
   base::UnitStyle style = base::UnitStyle::shop;
   int samples = 512;
-  std::string folder;                                       ///< where file names in cuts start
+  std::string folder;  ///< where file names in cuts start
 };
 
 /// A named assumption and its range.
@@ -35,14 +35,14 @@ struct NextReading {
 };
 
 struct Study {
-  double speed = 150.0;                 ///< [rev/s] used for figures that turn with the crank
-  std::string speed_from;               ///< "asked" | "in-cut reading" | "usual"
+  double speed = 150.0;    ///< [rev/s] used for figures that turn with the crank
+  std::string speed_from;  ///< "asked" | "in-cut reading" | "usual"
   std::vector<Figure> figures;
-  std::vector<Finding> findings;        ///< worst first
+  std::vector<Finding> findings;  ///< worst first
   std::vector<Assumed> assumed;
   std::vector<NextReading> next_reading;
-  std::vector<std::string> warnings;    ///< of the cuts
-  base::Known metal;                    ///< [m³]
+  std::vector<std::string> warnings;  ///< of the cuts
+  base::Known metal;                  ///< [m³]
 };
 
 /// Studies a case. `cuts` null: the saw as it is. The stock and the cut engine are drawn from the same samples.
@@ -58,13 +58,15 @@ struct Compared {
   std::string label = {};  ///< name for a person; the desk fills it
 };
 [[nodiscard]] std::vector<Compared> compare(const geometry::Survey& a, const cuts::Prepared* cuts_a,
-                                            const geometry::Survey& b, const cuts::Prepared* cuts_b, const Options& options);
+                                            const geometry::Survey& b, const cuts::Prepared* cuts_b,
+                                            const Options& options);
 
 /// A figure with the shares of its variance.
 struct Why {
   Figure figure;
   std::vector<Share> inputs;
 };
-[[nodiscard]] base::Result<Why> why(const geometry::Survey& survey, const cuts::Prepared* cuts, std::string_view figure, const Options& options);
+[[nodiscard]] base::Result<Why> why(const geometry::Survey& survey, const cuts::Prepared* cuts, std::string_view figure,
+                                    const Options& options);
 
 }  // namespace portwright::study

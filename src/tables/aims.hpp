@@ -17,11 +17,11 @@ struct Band {
 struct AimRow {
   std::string figure;  ///< pattern (see pattern.hpp) of figure ids
   std::string unit;
-  std::string when;    ///< "no bridge" or "bridged" (the port), "skirt intake"; empty: always
+  std::string when;  ///< "no bridge" or "bridged" (the port), "skirt intake"; empty: always
   std::optional<Band> stock;
   std::optional<Band> work;
   std::optional<Band> race;
-  std::string item;    ///< in words: "exhaust opens"
+  std::string item;  ///< in words: "exhaust opens"
   std::string source;
 
   /// Band of a use (stock | work | race), if the row has one.

@@ -1,5 +1,6 @@
 #pragma once
-// What is taken for a reading that is missing or that nobody takes. Rows in data/assumptions.toml, each with its source.
+// What is taken for a reading that is missing or that nobody takes. Rows in data/assumptions.toml, each with its
+// source.
 
 #include <span>
 #include <string>
@@ -12,12 +13,12 @@ namespace portwright::tables {
 struct AssumptionRow {
   std::string name;  ///< unique: "rod_ratio"
   base::Dimension dimension{};
-  double value = 0.0;  ///< SI
-  double sigma = 0.0;  ///< one sigma, SI (a difference)
-  double least = 0.0;  ///< samples are kept inside, SI; minus infinity when the file sets none
+  double value = 0.0;     ///< SI
+  double sigma = 0.0;     ///< one sigma, SI (a difference)
+  double least = 0.0;     ///< samples are kept inside, SI; minus infinity when the file sets none
   double greatest = 0.0;  ///< as least, plus infinity
-  std::string unit;      ///< in which it is shown: "mm", "-", "GPa" is written "MPa"
-  std::string sentence;  ///< what it stands for, for a person
+  std::string unit;       ///< in which it is shown: "mm", "-", "GPa" is written "MPa"
+  std::string sentence;   ///< what it stands for, for a person
   std::string source;
 };
 

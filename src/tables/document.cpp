@@ -17,22 +17,34 @@ namespace {
 
 using Dimension = base::Dimension;
 
-constexpr std::pair<const char*, Dimension> kinds[] = {
-    {"length", Dimension::length},   {"area", Dimension::area},         {"volume", Dimension::volume},
-    {"angle", Dimension::angle},     {"mass", Dimension::mass},         {"pressure", Dimension::pressure},
-    {"force", Dimension::force},     {"power", Dimension::power},       {"speed", Dimension::speed},
-    {"velocity", Dimension::velocity}, {"temperature", Dimension::temperature}, {"share", Dimension::share},
-    {"count", Dimension::count}};
+constexpr std::pair<const char*, Dimension> kinds[] = {{"length", Dimension::length},
+                                                       {"area", Dimension::area},
+                                                       {"volume", Dimension::volume},
+                                                       {"angle", Dimension::angle},
+                                                       {"mass", Dimension::mass},
+                                                       {"pressure", Dimension::pressure},
+                                                       {"force", Dimension::force},
+                                                       {"power", Dimension::power},
+                                                       {"speed", Dimension::speed},
+                                                       {"velocity", Dimension::velocity},
+                                                       {"temperature", Dimension::temperature},
+                                                       {"share", Dimension::share},
+                                                       {"count", Dimension::count}};
 
-[[noreturn]] void refuse(const std::string& where, const std::string& why) { throw std::logic_error(where + ": " + why); }
+[[noreturn]] void refuse(const std::string& where, const std::string& why) {
+  throw std::logic_error(where + ": " + why);
+}
 
 Row::Value list(const toml::array& array, const std::string& where) {
   std::vector<std::string> texts;
   std::vector<double> numbers;
   for (const toml::node& node : array) {
-    if (node.is_string()) texts.push_back(node.as_string()->get());
-    else if (const auto number = node.value<double>()) numbers.push_back(*number);
-    else refuse(where, "a list of something else than texts or numbers");
+    if (node.is_string())
+      texts.push_back(node.as_string()->get());
+    else if (const auto number = node.value<double>())
+      numbers.push_back(*number);
+    else
+      refuse(where, "a list of something else than texts or numbers");
   }
   if (!texts.empty() && !numbers.empty()) refuse(where, "a list of texts and numbers");
   if (!numbers.empty()) return numbers;
@@ -61,7 +73,8 @@ std::vector<Row> rows_of(std::string_view text, std::string_view file, std::stri
   try {
     const toml::table root = toml::parse(text, file);
     for (const auto& [key, node] : root)
-      if (std::find(names.begin(), names.end(), key.str()) == names.end()) refuse(where, "unknown key " + std::string(key.str()));
+      if (std::find(names.begin(), names.end(), key.str()) == names.end())
+        refuse(where, "unknown key " + std::string(key.str()));
     const toml::array* array = root[name].as_array();
     if (array == nullptr || array->empty()) refuse(where, "no rows [[" + std::string(name) + "]]");
     std::vector<Row> result;
@@ -104,7 +117,9 @@ std::string Row::text(const std::string& key) const {
   return *text;
 }
 
-std::string Row::text_or(const std::string& key, std::string other) const { return find(key) == nullptr ? other : text(key); }
+std::string Row::text_or(const std::string& key, std::string other) const {
+  return find(key) == nullptr ? other : text(key);
+}
 
 double Row::number(const std::string& key) const {
   const Value* found = find(key);
@@ -151,7 +166,8 @@ double Row::quantity(const std::string& key, Dimension dimension) const {
 
 std::string Row::word(const std::string& key, const std::vector<std::string>& words) const {
   const std::string found = text(key);
-  if (std::find(words.begin(), words.end(), found) == words.end()) broken(key + " is " + found + ", which is no word of it");
+  if (std::find(words.begin(), words.end(), found) == words.end())
+    broken(key + " is " + found + ", which is no word of it");
   return found;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
-// The embedded tables as rows of named texts and numbers. Inside the module only: the rest of the house sees the typed rows.
-// A table that cannot be read is a broken build, so everything here throws std::logic_error, with the table and the row.
+// The embedded tables as rows of named texts and numbers. Inside the module only: the rest of the house sees the typed
+// rows. A table that cannot be read is a broken build, so everything here throws std::logic_error, with the table and
+// the row.
 
 #include <map>
 #include <optional>
@@ -39,8 +40,8 @@ class Row {
   [[nodiscard]] double quantity(const std::string& key, base::Dimension dimension) const;
   /// One of the words.
   [[nodiscard]] std::string word(const std::string& key, const std::vector<std::string>& words) const;
-  /// The kind of quantity named under `key`: length, area, volume, angle, mass, pressure, force, power, speed, velocity,
-  /// temperature, share, count.
+  /// The kind of quantity named under `key`: length, area, volume, angle, mass, pressure, force, power, speed,
+  /// velocity, temperature, share, count.
   [[nodiscard]] base::Dimension dimension(const std::string& key) const;
   /// Checks that every key was asked for.
   void done() const;
@@ -56,7 +57,8 @@ class Row {
 
 /// The rows `[[name]]` of an embedded file, in order.
 /// @param names every kind of row that the file may hold; another one is a broken table
-[[nodiscard]] std::vector<Row> rows(std::string_view file, std::string_view name, const std::vector<std::string>& names);
+[[nodiscard]] std::vector<Row> rows(std::string_view file, std::string_view name,
+                                    const std::vector<std::string>& names);
 
 /// The rows `[[name]]` of a text; `file` is for messages only.
 [[nodiscard]] std::vector<Row> rows_of(std::string_view text, std::string_view file, std::string_view name,

@@ -29,8 +29,10 @@ InstrumentRow read_instrument(const Row& row) {
   out.note = row.text_or("note", "");
   out.source = row.text("source");
   row.done();
-  if (out.sigma < 0.0 || out.sigma_share < 0.0 || out.sigma + out.sigma_share <= 0.0) row.broken("an instrument without an error");
-  if (out.shares.empty() != (out.shared_sigma == 0.0) || out.shared_sigma < 0.0) row.broken("shares and shared_sigma go together");
+  if (out.sigma < 0.0 || out.sigma_share < 0.0 || out.sigma + out.sigma_share <= 0.0)
+    row.broken("an instrument without an error");
+  if (out.shares.empty() != (out.shared_sigma == 0.0) || out.shared_sigma < 0.0)
+    row.broken("shares and shared_sigma go together");
   return out;
 }
 
@@ -94,7 +96,8 @@ const InstrumentRow* usual_instrument(std::string_view path, base::Dimension dim
 std::vector<std::string> instrument_names(base::Dimension dimension, std::string_view path, std::string_view kind) {
   std::vector<std::string> out;
   for (const InstrumentRow& row : instruments())
-    if (reads(row, dimension, path, kind) && std::find(out.begin(), out.end(), row.name) == out.end()) out.push_back(row.name);
+    if (reads(row, dimension, path, kind) && std::find(out.begin(), out.end(), row.name) == out.end())
+      out.push_back(row.name);
   return out;
 }
 

@@ -26,8 +26,8 @@ struct InstrumentRow {
 /// Every row. Of two rows that fit, the earlier holds.
 [[nodiscard]] std::span<const InstrumentRow> instruments();
 
-/// The row of a typed instrument for a field, case and outer blanks aside; null when the name is unknown or the instrument
-/// does not read such a field.
+/// The row of a typed instrument for a field, case and outer blanks aside; null when the name is unknown or the
+/// instrument does not read such a field.
 /// @param path field path, `port.exhaust.opens`
 /// @param kind of the port, empty elsewhere
 [[nodiscard]] const InstrumentRow* instrument(std::string_view name, base::Dimension dimension, std::string_view path,
@@ -36,7 +36,8 @@ struct InstrumentRow {
 /// Whether any row has this name.
 [[nodiscard]] bool instrument_known(std::string_view name);
 
-/// What the field is usually read with; every field of the saw file has a row (a test says so), null for a path that is none.
+/// What the field is usually read with; every field of the saw file has a row (a test says so), null for a path that is
+/// none.
 [[nodiscard]] const InstrumentRow* usual_instrument(std::string_view path, base::Dimension dimension,
                                                     std::string_view kind = {});
 

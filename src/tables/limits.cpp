@@ -22,7 +22,8 @@ bool in_order(const LimitRow& limit) {
   std::optional<double> last;
   for (const std::optional<double>& step : {limit.note, limit.caution, limit.stop}) {
     if (!step) continue;
-    const bool worse = !last || (limit.side == Side::at_least ? *step < *last : limit.side == Side::at_most && *step > *last);
+    const bool worse =
+        !last || (limit.side == Side::at_least ? *step < *last : limit.side == Side::at_most && *step > *last);
     if (!worse) return false;
     last = step;
   }
@@ -81,19 +82,26 @@ std::vector<const LimitRow*> limits_of(std::string_view figure, std::string_view
 
 const char* side_name(Side side) {
   switch (side) {
-    case Side::at_least: return "at least";
-    case Side::at_most: return "at most";
-    case Side::is: return "is";
+    case Side::at_least:
+      return "at least";
+    case Side::at_most:
+      return "at most";
+    case Side::is:
+      return "is";
   }
   return "";
 }
 
 const char* when_name(When when) {
   switch (when) {
-    case When::always: return "";
-    case When::no_bridge: return "no bridge";
-    case When::bridged: return "bridged";
-    case When::skirt_intake: return "skirt intake";
+    case When::always:
+      return "";
+    case When::no_bridge:
+      return "no bridge";
+    case When::bridged:
+      return "bridged";
+    case When::skirt_intake:
+      return "skirt intake";
   }
   return "";
 }

@@ -27,10 +27,10 @@ struct Saw {
 
 /// What every answer begins with.
 struct Head {
-  std::optional<Saw> saw;                ///< none when the question is about no saw
-  std::vector<std::string> cuts;         ///< canonical text, in order
+  std::optional<Saw> saw;         ///< none when the question is about no saw
+  std::vector<std::string> cuts;  ///< canonical text, in order
   std::vector<study::Assumed> assumed;
-  base::Errors errors;                   ///< readings left out or contradicted; the rest stands beside them
+  base::Errors errors;  ///< readings left out or contradicted; the rest stands beside them
 };
 
 /// Band of an aim; an end that is open is none.
@@ -103,8 +103,8 @@ struct ComparedFinding {
 };
 
 struct CompareAnswer {
-  Head head;                       ///< of the first saw and its cuts
-  std::optional<Saw> saw_b;        ///< none: the same saw
+  Head head;                 ///< of the first saw and its cuts
+  std::optional<Saw> saw_b;  ///< none: the same saw
   std::vector<std::string> cuts_b;
   std::vector<study::Compared> figures;
   std::vector<ComparedFinding> findings;
@@ -129,9 +129,9 @@ struct EdgeForm {
 struct EdgeAnswer {
   Head head;
   std::string port, kind, edge;
-  std::string asked;              ///< the place asked about, as understood; empty: none
+  std::string asked;  ///< the place asked about, as understood; empty: none
   std::vector<EdgeForm> forms;
-  std::optional<Value> move;      ///< from the edge as read to the place asked about [mm], + upward
+  std::optional<Value> move;  ///< from the edge as read to the place asked about [mm], + upward
   std::string move_sentence;
 };
 

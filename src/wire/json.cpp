@@ -1,8 +1,8 @@
 #include "wire/json.hpp"
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 #include <memory>
+#include <nlohmann/json.hpp>
 #include <stdexcept>
 #include <utility>
 
@@ -171,14 +171,22 @@ struct Describer {
 
   template <class T>
   Json described(const T&) {
-    if constexpr (std::is_same_v<T, bool>) return {{"type", "boolean"}};
-    else if constexpr (std::is_same_v<T, double>) return {{"type", "number"}};
-    else if constexpr (std::is_integral_v<T>) return {{"type", "integer"}};
-    else if constexpr (std::is_same_v<T, std::string>) return {{"type", "string"}};
-    else if constexpr (std::is_enum_v<T>) return {{"enum", EnumWords<T>::words}};
-    else if constexpr (IsOptional<T>::value) return nullable(described(typename T::value_type{}));
-    else if constexpr (IsList<T>::value) return {{"type", "array"}, {"items", described(typename T::value_type{})}};
-    else return reference(T{});
+    if constexpr (std::is_same_v<T, bool>)
+      return {{"type", "boolean"}};
+    else if constexpr (std::is_same_v<T, double>)
+      return {{"type", "number"}};
+    else if constexpr (std::is_integral_v<T>)
+      return {{"type", "integer"}};
+    else if constexpr (std::is_same_v<T, std::string>)
+      return {{"type", "string"}};
+    else if constexpr (std::is_enum_v<T>)
+      return {{"enum", EnumWords<T>::words}};
+    else if constexpr (IsOptional<T>::value)
+      return nullable(described(typename T::value_type{}));
+    else if constexpr (IsList<T>::value)
+      return {{"type", "array"}, {"items", described(typename T::value_type{})}};
+    else
+      return reference(T{});
   }
   static Json nullable(Json inner) {
     if (inner.contains("type") && inner["type"].is_string()) {
@@ -201,7 +209,8 @@ Schema schema_of() {
   Json definitions = Json::object();
   Describer describer{definitions};
   shape(describer, std::as_const(*std::make_unique<A>()));
-  Json out = {{"$schema", "https://json-schema.org/draft/2020-12/schema"}, {"title", "portwright " + describer.name + " 1"}};
+  Json out = {{"$schema", "https://json-schema.org/draft/2020-12/schema"},
+              {"title", "portwright " + describer.name + " 1"}};
   out.update(describer.object());
   if (!definitions.empty()) out["$defs"] = definitions;
   return {describer.name, out.dump(2) + '\n'};
@@ -225,7 +234,9 @@ base::Result<A> from_json(std::string_view text) {
     read_into(json, "", answer);
     return answer;
   } catch (const Misfit& misfit) {
-    return base::fail(base::ErrorCode::unreadable, "Expected " + (misfit.path.empty() ? "the answer" : misfit.path) + ' ' + misfit.wanted + '.', misfit.path);
+    return base::fail(base::ErrorCode::unreadable,
+                      "Expected " + (misfit.path.empty() ? "the answer" : misfit.path) + ' ' + misfit.wanted + '.',
+                      misfit.path);
   }
 }
 
@@ -235,10 +246,11 @@ std::vector<Schema> schemas_of() {
 }
 
 std::vector<Schema> schemas() {
-  return schemas_of<StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, WrittenAnswer, ErrorAnswer>();
+  return schemas_of<StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, WrittenAnswer,
+                    ErrorAnswer>();
 }
 
-#define PORTWRIGHT_ANSWER(A)                       \
+#define PORTWRIGHT_ANSWER(A)                        \
   template std::string to_json<A>(const A& answer); \
   template base::Result<A> from_json<A>(std::string_view text);
 PORTWRIGHT_ANSWER(StudyAnswer)

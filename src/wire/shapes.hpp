@@ -7,7 +7,8 @@
 //   constant(name, text, doc)     a field that always says the same
 //   field(name, member, doc)      always written; null when an optional is empty
 //   maybe(name, member, doc)      left out when the optional is empty
-// The type comes from the member: text, number, whole number, yes or no, word of an enum, object, list, optional of these.
+// The type comes from the member: text, number, whole number, yes or no, word of an enum, object, list, optional of
+// these.
 
 #include <array>
 #include <concepts>
@@ -29,11 +30,13 @@ struct EnumWords<study::State> {
 };
 template <>
 struct EnumWords<base::ErrorCode> {
-  static constexpr std::array words{"usage", "unreadable", "wrong_unit", "out_of_range", "contradiction", "impossible",
-                                    "not_a_saw_file", "unknown_key", "unknown_format", "bad_cut", "not_found", "storage", "fault"};
+  static constexpr std::array words{"usage",      "unreadable",     "wrong_unit",  "out_of_range",   "contradiction",
+                                    "impossible", "not_a_saw_file", "unknown_key", "unknown_format", "bad_cut",
+                                    "not_found",  "storage",        "fault"};
 };
 
-template <class V> void shape(V& v, Of<base::Error> auto& s) {
+template <class V>
+void shape(V& v, Of<base::Error> auto& s) {
   v.is("Error", "One thing that is wrong.");
   v.field("code", s.code, "kind of trouble");
   v.field("message", s.message, "one sentence for a person, with the value as typed");
@@ -42,14 +45,16 @@ template <class V> void shape(V& v, Of<base::Error> auto& s) {
   v.field("readings", s.readings, "what an ambiguous text could have meant, or the readings that disagree");
 }
 
-template <class V> void shape(V& v, Of<Port> auto& s) {
+template <class V>
+void shape(V& v, Of<Port> auto& s) {
   v.is("Port", "A port as the saw file names it.");
   v.field("name", s.name, "its name");
   v.field("kind", s.kind, "exhaust, transfer, boost, intake or air");
   v.field("windows", s.windows, "windows under this name");
 }
 
-template <class V> void shape(V& v, Of<Saw> auto& s) {
+template <class V>
+void shape(V& v, Of<Saw> auto& s) {
   v.is("Saw", "What the saw file says of itself.");
   v.field("format", s.format, "format the file was read as");
   v.field("name", s.name, "name of the saw");
@@ -60,7 +65,8 @@ template <class V> void shape(V& v, Of<Saw> auto& s) {
   v.field("ports", s.ports, "ports in the file's order");
 }
 
-template <class V> void shape(V& v, Of<study::Assumed> auto& s) {
+template <class V>
+void shape(V& v, Of<study::Assumed> auto& s) {
   v.is("Assumed", "A named assumption that stands in for a reading.");
   v.field("name", s.name, "its name");
   v.field("value", s.value, "in `unit`");
@@ -70,14 +76,16 @@ template <class V> void shape(V& v, Of<study::Assumed> auto& s) {
   v.field("source", s.source, "where the value comes from");
 }
 
-template <class V> void shape(V& v, Of<base::Spread> auto& s) {
+template <class V>
+void shape(V& v, Of<base::Spread> auto& s) {
   v.is("Spread", "A value with its 95 % range.");
   v.field("value", s.value, "in the figure's unit");
   v.field("low", s.low, "low end of the 95 % range");
   v.field("high", s.high, "high end of the 95 % range");
 }
 
-template <class V> void shape(V& v, Of<study::Change> auto& s) {
+template <class V>
+void shape(V& v, Of<study::Change> auto& s) {
   v.is("Change", "What-if less stock, by the same samples.");
   v.field("value", s.value, "in the figure's unit");
   v.field("low", s.low, "low end of the change's own 95 % range");
@@ -85,7 +93,8 @@ template <class V> void shape(V& v, Of<study::Change> auto& s) {
   v.field("distinguishable", s.distinguishable, "no: not told apart from nothing");
 }
 
-template <class V> void shape(V& v, Of<study::Figure> auto& s) {
+template <class V>
+void shape(V& v, Of<study::Figure> auto& s) {
   v.is("Figure", "One number with its range, reason and source.");
   v.field("id", s.id, "name of the figure: port.exhaust.opens");
   v.field("label", s.label, "its name for a person");
@@ -104,7 +113,8 @@ template <class V> void shape(V& v, Of<study::Figure> auto& s) {
   v.maybe("change", s.change, "with cuts only");
 }
 
-template <class V> void shape(V& v, Of<study::Where> auto& s) {
+template <class V>
+void shape(V& v, Of<study::Where> auto& s) {
   v.is("Where", "Place of a finding.");
   v.field("port", s.port, "port, or empty");
   v.field("side", s.side, "side, or empty");
@@ -112,7 +122,8 @@ template <class V> void shape(V& v, Of<study::Where> auto& s) {
   v.field("angle_deg", s.angle_deg, "place round the bore [deg], 0 at the exhaust, clockwise seen from the plug");
 }
 
-template <class V> void shape(V& v, Of<study::Finding> auto& s) {
+template <class V>
+void shape(V& v, Of<study::Finding> auto& s) {
   v.is("Finding", "A limit held against a figure.");
   v.field("rule", s.rule, "row of data/limits");
   v.field("figure", s.figure, "figure it holds");
@@ -131,20 +142,23 @@ template <class V> void shape(V& v, Of<study::Finding> auto& s) {
   v.field("accepted", s.accepted, "the builder accepted it, with a reason");
 }
 
-template <class V> void shape(V& v, Of<study::NextReading> auto& s) {
+template <class V>
+void shape(V& v, Of<study::NextReading> auto& s) {
   v.is("NextReading", "A reading to take next.");
   v.field("reading", s.reading, "path of the reading");
   v.field("narrows", s.narrows, "what it would narrow or bring");
 }
 
-template <class V> void shape(V& v, Of<Band> auto& s) {
+template <class V>
+void shape(V& v, Of<Band> auto& s) {
   v.is("Band", "A band builders steer for.");
   v.field("low", s.low, "null: open below");
   v.field("high", s.high, "null: open above");
   v.field("text", s.text, "both ends in the unit style asked for");
 }
 
-template <class V> void shape(V& v, Of<Aim> auto& s) {
+template <class V>
+void shape(V& v, Of<Aim> auto& s) {
   v.is("Aim", "Bands that builders steer for in one figure; never a finding.");
   v.field("figure", s.figure, "figure it speaks of");
   v.field("item", s.item, "in words");
@@ -155,7 +169,8 @@ template <class V> void shape(V& v, Of<Aim> auto& s) {
   v.field("source", s.source, "where the bands come from");
 }
 
-template <class V> void shape(V& v, Of<study::Share> auto& s) {
+template <class V>
+void shape(V& v, Of<study::Share> auto& s) {
   v.is("Share", "Share of one input in a figure's doubt.");
   v.field("path", s.path, "reading, or name of the assumption");
   v.field("value", s.value, "in `unit`");
@@ -164,7 +179,8 @@ template <class V> void shape(V& v, Of<study::Share> auto& s) {
   v.field("assumed", s.assumed, "an assumption, not a reading");
 }
 
-template <class V> void shape(V& v, Of<ReadAs> auto& s) {
+template <class V>
+void shape(V& v, Of<ReadAs> auto& s) {
   v.is("ReadAs", "One reading as it was understood.");
   v.field("path", s.path, "its path");
   v.field("value", s.value, "in `unit`, mean of the repeats");
@@ -174,7 +190,8 @@ template <class V> void shape(V& v, Of<ReadAs> auto& s) {
   v.field("source", s.source, "where the sigma comes from");
 }
 
-template <class V> void shape(V& v, Of<EdgeReading> auto& s) {
+template <class V>
+void shape(V& v, Of<EdgeReading> auto& s) {
   v.is("EdgeReading", "One reading of an edge, brought to a height.");
   v.field("path", s.path, "path of the reading");
   v.field("height_mm", s.height_mm, "above the base face [mm]; null without a crown height");
@@ -184,7 +201,8 @@ template <class V> void shape(V& v, Of<EdgeReading> auto& s) {
   v.field("text", s.text, "height, else drop, for a person");
 }
 
-template <class V> void shape(V& v, Of<EdgeCheck> auto& s) {
+template <class V>
+void shape(V& v, Of<EdgeCheck> auto& s) {
   v.is("EdgeCheck", "Readings of one edge held against each other.");
   v.field("port", s.port, "port; empty for the crown's height");
   v.field("edge", s.edge, "roof or floor");
@@ -195,7 +213,8 @@ template <class V> void shape(V& v, Of<EdgeCheck> auto& s) {
   v.field("mend", s.mend, "what would mend it; empty when nothing is to be mended");
 }
 
-template <class V> void shape(V& v, Of<study::Compared> auto& s) {
+template <class V>
+void shape(V& v, Of<study::Compared> auto& s) {
   v.is("Compared", "One figure of two cases.");
   v.field("id", s.id, "name of the figure");
   v.field("label", s.label, "its name for a person");
@@ -211,7 +230,8 @@ template <class V> void shape(V& v, Of<study::Compared> auto& s) {
   v.field("text_change", s.text_change, "change for a person");
 }
 
-template <class V> void shape(V& v, Of<ComparedFinding> auto& s) {
+template <class V>
+void shape(V& v, Of<ComparedFinding> auto& s) {
   v.is("ComparedFinding", "One rule in two cases.");
   v.field("rule", s.rule, "row of data/limits");
   v.field("figure", s.figure, "figure it holds");
@@ -221,7 +241,8 @@ template <class V> void shape(V& v, Of<ComparedFinding> auto& s) {
   v.field("text_b", s.text_b, "sentence of the second case");
 }
 
-template <class V> void shape(V& v, Of<Value> auto& s) {
+template <class V>
+void shape(V& v, Of<Value> auto& s) {
   v.is("Value", "A number with its range and its text.");
   v.field("value", s.value, "in the form's unit");
   v.field("low", s.low, "low end of the 95 % range");
@@ -230,7 +251,8 @@ template <class V> void shape(V& v, Of<Value> auto& s) {
   v.field("range", s.range, "the range for a person; empty without one");
 }
 
-template <class V> void shape(V& v, Of<EdgeForm> auto& s) {
+template <class V>
+void shape(V& v, Of<EdgeForm> auto& s) {
   v.is("EdgeForm", "One way to say where an edge is.");
   v.field("form", s.form, "opens, closes, duration, drop, height or deg_per_mm");
   v.field("label", s.label, "in words");
@@ -242,7 +264,8 @@ template <class V> void shape(V& v, Of<EdgeForm> auto& s) {
   v.field("waits_for", s.waits_for, "readings that are missing");
 }
 
-template <class V> void shape(V& v, Of<UnitForm> auto& s) {
+template <class V>
+void shape(V& v, Of<UnitForm> auto& s) {
   v.is("UnitForm", "The quantity in one unit.");
   v.field("value", s.value, "in `unit`");
   v.field("unit", s.unit, "unit of value");
@@ -250,7 +273,8 @@ template <class V> void shape(V& v, Of<UnitForm> auto& s) {
 }
 
 /// The fields that every answer begins with.
-template <class V> void head(V& v, const char* schema, Of<Head> auto& s) {
+template <class V>
+void head(V& v, const char* schema, Of<Head> auto& s) {
   v.constant("schema", schema, "name and number of this shape");
   v.constant("program", program_name(), "program and version");
   v.field("saw", s.saw, "the saw; null when the question is about none");
@@ -259,7 +283,8 @@ template <class V> void head(V& v, const char* schema, Of<Head> auto& s) {
   v.field("errors", s.errors, "readings that are wrong or contradicted; the rest stands");
 }
 
-template <class V> void shape(V& v, Of<StudyAnswer> auto& s) {
+template <class V>
+void shape(V& v, Of<StudyAnswer> auto& s) {
   v.is("study", "Figures, findings and the reading to take next.");
   head(v, "portwright study 1", s.head);
   v.field("rpm", s.rpm, "speed of the figures that depend on it [rpm]");
@@ -273,7 +298,8 @@ template <class V> void shape(V& v, Of<StudyAnswer> auto& s) {
   v.field("cautions", s.cautions, "cautions that go with every report");
 }
 
-template <class V> void shape(V& v, Of<WhyAnswer> auto& s) {
+template <class V>
+void shape(V& v, Of<WhyAnswer> auto& s) {
   v.is("why", "One figure and what it is made of.");
   head(v, "portwright why 1", s.head);
   v.field("figure", s.figure, "the figure");
@@ -281,7 +307,8 @@ template <class V> void shape(V& v, Of<WhyAnswer> auto& s) {
   v.field("aim", s.aim, "bands builders steer for, if there are any");
 }
 
-template <class V> void shape(V& v, Of<CheckAnswer> auto& s) {
+template <class V>
+void shape(V& v, Of<CheckAnswer> auto& s) {
   v.is("check", "Readings held against each other.");
   head(v, "portwright check 1", s.head);
   v.field("edges", s.edges, "edges read in more than one way");
@@ -289,7 +316,8 @@ template <class V> void shape(V& v, Of<CheckAnswer> auto& s) {
   v.field("readings", s.readings, "every reading as it was understood");
 }
 
-template <class V> void shape(V& v, Of<CompareAnswer> auto& s) {
+template <class V>
+void shape(V& v, Of<CompareAnswer> auto& s) {
   v.is("compare", "Two saws, or two cut lists of one.");
   head(v, "portwright compare 1", s.head);
   v.field("saw_b", s.saw_b, "the second saw; null: the same one");
@@ -299,7 +327,8 @@ template <class V> void shape(V& v, Of<CompareAnswer> auto& s) {
   v.field("cautions", s.cautions, "cautions that go with every report");
 }
 
-template <class V> void shape(V& v, Of<EdgeAnswer> auto& s) {
+template <class V>
+void shape(V& v, Of<EdgeAnswer> auto& s) {
   v.is("edge", "One edge in all its forms.");
   head(v, "portwright edge 1", s.head);
   v.field("port", s.port, "the port");
@@ -311,7 +340,8 @@ template <class V> void shape(V& v, Of<EdgeAnswer> auto& s) {
   v.field("move_sentence", s.move_sentence, "the same in words");
 }
 
-template <class V> void shape(V& v, Of<UnitsAnswer> auto& s) {
+template <class V>
+void shape(V& v, Of<UnitsAnswer> auto& s) {
   v.is("units", "A typed quantity in every unit of its kind.");
   head(v, "portwright units 1", s.head);
   v.field("typed", s.typed, "as typed");
@@ -324,7 +354,8 @@ template <class V> void shape(V& v, Of<UnitsAnswer> auto& s) {
   v.field("also", s.also, "the same in the other units");
 }
 
-template <class V> void shape(V& v, Of<WrittenAnswer> auto& s) {
+template <class V>
+void shape(V& v, Of<WrittenAnswer> auto& s) {
   v.is("written", "A file that was written.");
   head(v, "portwright written 1", s.head);
   v.field("kind", s.kind, "new, map, template or measuring-sheet");
@@ -336,7 +367,8 @@ template <class V> void shape(V& v, Of<WrittenAnswer> auto& s) {
   v.field("notes", s.notes, "what to know about it");
 }
 
-template <class V> void shape(V& v, Of<ErrorAnswer> auto& s) {
+template <class V>
+void shape(V& v, Of<ErrorAnswer> auto& s) {
   v.is("error", "What is wrong, all at once.");
   v.constant("schema", "portwright error 1", "name and number of this shape");
   v.field("errors", s.errors, "everything found wrong");

@@ -1,6 +1,6 @@
-// README.md and the pages under docs/, held against the tree and the program: links lead somewhere, every saw file shown can be
-// read, every command shown runs and prints what the page says. After a change that was looked at, PORTWRIGHT_GOLDEN=write
-// renews the printed text.
+// README.md and the pages under docs/, held against the tree and the program: links lead somewhere, every saw file
+// shown can be read, every command shown runs and prints what the page says. After a change that was looked at,
+// PORTWRIGHT_GOLDEN=write renews the printed text.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -64,10 +64,12 @@ class Bench {
   }
   /// What the command prints on either stream; nothing when it fails.
   [[nodiscard]] std::string printed(const std::string& command, int& status) const {
-    write(folder_ / "bin" / "command", "cd '" + folder_.string() + "'\nPATH=\"$PWD/bin:$PATH\" NO_COLOR=1 LC_ALL=C.UTF-8\n" +
+    write(folder_ / "bin" / "command", "cd '" + folder_.string() +
+                                           "'\nPATH=\"$PWD/bin:$PATH\" NO_COLOR=1 LC_ALL=C.UTF-8\n" +
                                            "export PATH NO_COLOR LC_ALL\n" + command + '\n');
     const fs::path out = folder_ / "bin" / "printed";
-    status = std::system(("sh '" + (folder_ / "bin" / "command").string() + "' >'" + out.string() + "' 2>&1 </dev/null").c_str());
+    status = std::system(
+        ("sh '" + (folder_ / "bin" / "command").string() + "' >'" + out.string() + "' 2>&1 </dev/null").c_str());
     return architecture::trimmed_end(read(out));
   }
 
@@ -112,7 +114,9 @@ std::string replay_page(const std::string& path) {
     if (const std::string name = architecture::file_name(block); !name.empty()) bench.put(name, block.text);
   std::vector<std::string> now;
   for (const Block& block : blocks)
-    now.push_back(block.language == "console" ? architecture::console_block(replay(bench, block, path + ":" + std::to_string(block.line))) : block.text);
+    now.push_back(block.language == "console"
+                      ? architecture::console_block(replay(bench, block, path + ":" + std::to_string(block.line)))
+                      : block.text);
   for (const fs::path& drawn : bench.drawings()) expect_kept(drawn);
   for (std::size_t i = blocks.size(); i-- > 0;) page.replace(blocks[i].at, blocks[i].text.size(), now[i]);
   return page;
@@ -154,7 +158,9 @@ TEST(docs, every_link_into_the_tree_leads_to_a_file_and_a_heading) {
       const fs::path target = file.empty() ? fs::path(path) : (fs::path(path).parent_path() / file).lexically_normal();
       EXPECT_TRUE(fs::exists(root / target)) << path << " links to " << link;
       if (hash == std::string::npos || target.extension() != ".md" || !fs::exists(root / target)) continue;
-      EXPECT_THAT(architecture::anchors(architecture::read_file(target.string())), ::testing::Contains(link.substr(hash + 1))) << path << " links to " << link;
+      EXPECT_THAT(architecture::anchors(architecture::read_file(target.string())),
+                  ::testing::Contains(link.substr(hash + 1)))
+          << path << " links to " << link;
     }
   }
 }
@@ -208,7 +214,8 @@ TEST(docs, the_reference_of_the_saw_file_names_every_field_and_every_word) {
   Keys visitor{keys};
   portwright::saw::fields(readings, visitor);
   ASSERT_GE(keys.size(), 100u);
-  for (const std::string& key : keys) EXPECT_NE(page.find('`' + key + '`'), std::string::npos) << "docs/saw_file.md does not name " << key;
+  for (const std::string& key : keys)
+    EXPECT_NE(page.find('`' + key + '`'), std::string::npos) << "docs/saw_file.md does not name " << key;
 }
 
 TEST(docs, the_handbook_tells_how_to_take_every_reading) {

@@ -11,7 +11,8 @@ bool starts(const std::string& text, const char* beginning) { return text.rfind(
 
 // The document with its fenced blocks blanked, so that nothing in them is taken for a link or a heading.
 std::string prose(std::string document) {
-  for (const Block& block : fenced_blocks(document)) document.replace(block.at, block.text.size(), block.text.size(), '\n');
+  for (const Block& block : fenced_blocks(document))
+    document.replace(block.at, block.text.size(), block.text.size(), '\n');
   return document;
 }
 
@@ -93,8 +94,10 @@ std::vector<std::string> anchors(const std::string& document) {
     std::string anchor;
     for (const char c : line.substr(line.find_first_not_of("# "))) {
       const auto byte = static_cast<unsigned char>(c);
-      if (c == ' ') anchor += '-';
-      else if (std::isalnum(byte) || c == '-' || c == '_') anchor += static_cast<char>(std::tolower(byte));
+      if (c == ' ')
+        anchor += '-';
+      else if (std::isalnum(byte) || c == '-' || c == '_')
+        anchor += static_cast<char>(std::tolower(byte));
     }
     all.push_back(anchor);
   }

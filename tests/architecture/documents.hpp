@@ -1,6 +1,6 @@
 #pragma once
-// What stands in a Markdown document that can be held against the tree and the program: fenced blocks, commands with what they
-// print, links.
+// What stands in a Markdown document that can be held against the tree and the program: fenced blocks, commands with
+// what they print, links.
 
 #include <string>
 #include <vector>
@@ -8,10 +8,10 @@
 namespace architecture {
 
 struct Block {
-  std::string language;   ///< the word after the fence
-  std::string text;       ///< without its fences
-  std::size_t at = 0;     ///< of `text` in the document [bytes]
-  std::size_t line = 0;   ///< of the first fence, from 1
+  std::string language;  ///< the word after the fence
+  std::string text;      ///< without its fences
+  std::size_t at = 0;    ///< of `text` in the document [bytes]
+  std::size_t line = 0;  ///< of the first fence, from 1
 };
 
 /// Blocks between ``` fences, in order.

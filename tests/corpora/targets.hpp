@@ -1,6 +1,6 @@
 #pragma once
-// Doors that take bytes from outside. Each is one target: the fuzzer throws bytes at it, and the ordinary tests replay its
-// kept inputs (tests/corpora/<name>/, one file each). A target throws when a promise is broken.
+// Doors that take bytes from outside. Each is one target: the fuzzer throws bytes at it, and the ordinary tests replay
+// its kept inputs (tests/corpora/<name>/, one file each). A target throws when a promise is broken.
 //
 // A new one is two files: tests/corpora/targets/<name>_target.cpp with PORTWRIGHT_TARGET(name) { ... bytes ... }, and
 // tests/fuzz/fuzz_<name>.cpp with PORTWRIGHT_FUZZ_ENTRY(name).
@@ -37,25 +37,23 @@ inline void require(bool kept, const std::string& promise) {
   if (!kept) throw std::logic_error("broken: " + promise);
 }
 
-inline std::string_view as_text(Bytes bytes) {
-  return {reinterpret_cast<const char*>(bytes.data()), bytes.size()};
-}
+inline std::string_view as_text(Bytes bytes) { return {reinterpret_cast<const char*>(bytes.data()), bytes.size()}; }
 
 }  // namespace portwright::corpora
 
-#define PORTWRIGHT_TARGET(name)                                                             \
-  namespace portwright::corpora {                                                           \
-  void name##_target(Bytes bytes);                                                          \
-  static const Enrolled name##_enrolled(#name, name##_target);                              \
-  }                                                                                         \
+#define PORTWRIGHT_TARGET(name)                                \
+  namespace portwright::corpora {                              \
+  void name##_target(Bytes bytes);                             \
+  static const Enrolled name##_enrolled(#name, name##_target); \
+  }                                                            \
   void portwright::corpora::name##_target([[maybe_unused]] portwright::corpora::Bytes bytes)
 
-#define PORTWRIGHT_FUZZ_ENTRY(name)                                                         \
-  namespace portwright::corpora {                                                           \
-  void name##_target(Bytes bytes);                                                          \
-  }                                                                                         \
-  extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);        \
-  extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {       \
-    portwright::corpora::name##_target({data, size});                                       \
-    return 0;                                                                               \
+#define PORTWRIGHT_FUZZ_ENTRY(name)                                                   \
+  namespace portwright::corpora {                                                     \
+  void name##_target(Bytes bytes);                                                    \
+  }                                                                                   \
+  extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);  \
+  extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) { \
+    portwright::corpora::name##_target({data, size});                                 \
+    return 0;                                                                         \
   }

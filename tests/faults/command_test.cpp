@@ -8,13 +8,13 @@
 namespace {
 
 using namespace portwright;
-using ::testing::HasSubstr;
-using ::testing::IsEmpty;
 using program::Folder;
 using program::larch;
 using program::replaced;
 using program::run;
 using program::with_line;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
 namespace fs = std::filesystem;
 
 class command : public ::testing::Test {
@@ -51,7 +51,8 @@ class command : public ::testing::Test {
     const auto text_ran = run({"study", file});
     EXPECT_EQ(text_ran.status, 4);
     EXPECT_THAT(text_ran.out, HasSubstr("Readings that do not fit"));
-    for (const std::vector<std::string>& words : {std::vector<std::string>{"map", file, "-o", place("x.svg")}, {"template", file, "-o", place("x.pdf")}}) {
+    for (const std::vector<std::string>& words :
+         {std::vector<std::string>{"map", file, "-o", place("x.svg")}, {"template", file, "-o", place("x.pdf")}}) {
       EXPECT_EQ(run(words).status, 4);
       EXPECT_FALSE(fs::exists(words.back()));
     }
@@ -67,19 +68,35 @@ TEST_F(command, a_sound_saw_is_answered_with_status_0) {
 
 TEST_F(command, a_file_that_is_not_there_gives_5) { expect_refused(place("nothing.saw.toml"), 5, "nothing.saw.toml"); }
 TEST_F(command, a_folder_in_place_of_a_file_gives_4) { expect_refused(folder.path().string(), 4, ""); }
-TEST_F(command, a_file_of_80_kb_gives_4) { expect_refused(folder.file("long.saw.toml", larch + std::string(80 * 1024, '#')), 4, "65536"); }
-TEST_F(command, a_file_that_is_not_utf8_gives_4) { expect_refused(folder.file("latin.saw.toml", replaced(larch, "Larch 70", "L\xE4rche")), 4, "UTF-8"); }
+TEST_F(command, a_file_of_80_kb_gives_4) {
+  expect_refused(folder.file("long.saw.toml", larch + std::string(80 * 1024, '#')), 4, "65536");
+}
+TEST_F(command, a_file_that_is_not_utf8_gives_4) {
+  expect_refused(folder.file("latin.saw.toml", replaced(larch, "Larch 70", "L\xE4rche")), 4, "UTF-8");
+}
 TEST_F(command, a_file_that_is_not_toml_gives_4) { expect_refused(folder.file("x.saw.toml", "name = \"A\n"), 4, ""); }
 TEST_F(command, an_unknown_key_gives_4_and_the_nearest_known_one) {
   expect_refused(folder.file("key.saw.toml", replaced(larch, "stroke =", "strok =")), 4, "stroke");
 }
 
-TEST_F(command, a_unit_of_another_kind_leaves_the_rest_standing) { expect_rest_stands(replaced(larch, "\"36.0 mm\"", "\"36.0 cc\""), "crank.stroke"); }
-TEST_F(command, a_bare_number_leaves_the_rest_standing) { expect_rest_stands(replaced(larch, "\"36.0 mm\"", "\"36.0\""), "crank.stroke"); }
-TEST_F(command, a_negative_height_leaves_the_rest_standing) { expect_rest_stands(replaced(larch, "floor = \"25.2 mm\"", "floor = \"-25.2 mm\""), "port.exhaust.floor"); }
-TEST_F(command, contradicting_readings_leave_the_rest_standing) { expect_rest_stands(with_line(larch, "opens = \"103 deg\"", "roof = \"45 mm\""), "port.exhaust"); }
-TEST_F(command, a_port_above_tdc_leaves_the_rest_standing) { expect_rest_stands(replaced(larch, "opens = \"103 deg\"", "roof = \"66 mm\""), "port.exhaust"); }
-TEST_F(command, overlapping_windows_leave_the_rest_standing) { expect_rest_stands(replaced(larch, "centre = \"65 deg\"", "centre = \"20 deg\""), "lie over each other"); }
+TEST_F(command, a_unit_of_another_kind_leaves_the_rest_standing) {
+  expect_rest_stands(replaced(larch, "\"36.0 mm\"", "\"36.0 cc\""), "crank.stroke");
+}
+TEST_F(command, a_bare_number_leaves_the_rest_standing) {
+  expect_rest_stands(replaced(larch, "\"36.0 mm\"", "\"36.0\""), "crank.stroke");
+}
+TEST_F(command, a_negative_height_leaves_the_rest_standing) {
+  expect_rest_stands(replaced(larch, "floor = \"25.2 mm\"", "floor = \"-25.2 mm\""), "port.exhaust.floor");
+}
+TEST_F(command, contradicting_readings_leave_the_rest_standing) {
+  expect_rest_stands(with_line(larch, "opens = \"103 deg\"", "roof = \"45 mm\""), "port.exhaust");
+}
+TEST_F(command, a_port_above_tdc_leaves_the_rest_standing) {
+  expect_rest_stands(replaced(larch, "opens = \"103 deg\"", "roof = \"66 mm\""), "port.exhaust");
+}
+TEST_F(command, overlapping_windows_leave_the_rest_standing) {
+  expect_rest_stands(replaced(larch, "centre = \"65 deg\"", "centre = \"20 deg\""), "lie over each other");
+}
 
 TEST_F(command, a_saw_with_nothing_but_a_name_is_answered) {
   const auto ran = run({"study", folder.file("bare.saw.toml", "name = \"Bare\"\n")});
@@ -89,7 +106,12 @@ TEST_F(command, a_saw_with_nothing_but_a_name_is_answered) {
 }
 
 TEST_F(command, wrong_words_give_2_and_leave_standard_output_empty) {
-  for (const std::vector<std::string>& words : {std::vector<std::string>{"stduy", saw}, {"study"}, {"study", saw, "--cutz", "x"}, {"study", saw, "--units", "both"}, {"map", saw}, {"compare", saw}}) {
+  for (const std::vector<std::string>& words : {std::vector<std::string>{"stduy", saw},
+                                                {"study"},
+                                                {"study", saw, "--cutz", "x"},
+                                                {"study", saw, "--units", "both"},
+                                                {"map", saw},
+                                                {"compare", saw}}) {
     const auto ran = run(words);
     EXPECT_EQ(ran.status, 2) << words[0] << ran.err;
     EXPECT_THAT(ran.out, IsEmpty());
@@ -109,8 +131,11 @@ TEST_F(command, a_mistyped_command_option_figure_or_port_is_answered_with_the_ne
 }
 
 TEST_F(command, errors_go_to_standard_output_as_json_when_json_is_asked_for) {
-  for (const std::vector<std::string>& words : {std::vector<std::string>{"study", place("none"), "--json"}, {"stduy", "--json"}, {"study", saw, "--json", "--cuts", "sand exhaust"},
-                                                {"units", "--json", "47"}, {"edge", saw, "exhaust", "--at", "164 deg", "--json"}}) {
+  for (const std::vector<std::string>& words : {std::vector<std::string>{"study", place("none"), "--json"},
+                                                {"stduy", "--json"},
+                                                {"study", saw, "--json", "--cuts", "sand exhaust"},
+                                                {"units", "--json", "47"},
+                                                {"edge", saw, "exhaust", "--at", "164 deg", "--json"}}) {
     const auto ran = run(words);
     EXPECT_NE(ran.status, 0);
     EXPECT_THAT(ran.err, IsEmpty());
@@ -166,7 +191,8 @@ TEST_F(command, a_folder_without_rights_gives_7_and_leaves_nothing) {
 
 TEST_F(command, a_full_disk_gives_7) {
   if (!fs::exists("/dev/full")) GTEST_SKIP() << "this system has no /dev/full";
-  const std::string line = program::quoted(PORTWRIGHT_PROGRAM) + " study " + program::quoted(saw) + " >/dev/full 2>/dev/null";
+  const std::string line =
+      program::quoted(PORTWRIGHT_PROGRAM) + " study " + program::quoted(saw) + " >/dev/full 2>/dev/null";
   const int status = std::system(line.c_str());
   ASSERT_TRUE(WIFEXITED(status));
   EXPECT_EQ(WEXITSTATUS(status), 7);

@@ -80,20 +80,28 @@ TEST_F(spoilt_saw_file, that_nests_deep_in_any_way) {
     EXPECT_THAT(refused(file("[" + many("a.", depth) + "a]")).message, HasSubstr("deeper")) << depth;
     EXPECT_THAT(refused(file(many("\"a\" . ", depth) + "a = 1")).message, HasSubstr("deeper")) << depth;
     EXPECT_THAT(refused(file("a = " + many("[", depth) + many("]", depth))).message, HasSubstr("deeper")) << depth;
-    EXPECT_THAT(refused(file("a = " + many("{a = ", depth) + "1" + many("}", depth))).message, HasSubstr("deeper")) << depth;
+    EXPECT_THAT(refused(file("a = " + many("{a = ", depth) + "1" + many("}", depth))).message, HasSubstr("deeper"))
+        << depth;
   }
   EXPECT_THAT(refused(file("[a.b.c.d.e]\nf.g.h.i.j = 1")).message, HasSubstr("deeper"));
 }
 
 TEST_F(spoilt_saw_file, with_letters_outside_quotes_that_toml_does_not_know_names_the_line) {
-  EXPECT_THAT(refused(file("name = \"a\"\nmodel = \xE2\x80\x9C" "b\xE2\x80\x9D\n")).message, HasSubstr("line 2 has \"\xE2\x80\x9C\""));
-  EXPECT_THAT(refused(file("\xEF\xBA\xBF" "a.a = 1")).message, HasSubstr("line 1"));  // once reached what the parser holds unreachable
+  EXPECT_THAT(refused(file("name = \"a\"\nmodel = \xE2\x80\x9C"
+                           "b\xE2\x80\x9D\n"))
+                  .message,
+              HasSubstr("line 2 has \"\xE2\x80\x9C\""));
+  EXPECT_THAT(refused(file("\xEF\xBA\xBF"
+                           "a.a = 1"))
+                  .message,
+              HasSubstr("line 1"));  // once reached what the parser holds unreachable
   EXPECT_TRUE(saw::read_saw("\xEF\xBB\xBFname = \"\xC3\xA9\" # \xC3\xA9\nmodel = '\xC3\xA9'").has_value());
 }
 
 TEST_F(spoilt_saw_file, brackets_and_dots_inside_texts_do_not_count) {
-  const auto read = saw::read_saw("name = \"" + many("[", 50) + "\"\nmodel = '" + many(".", 50) + "'\nstate = \"\"\"\n" + many("{\n", 30) +
-                                  "\\\" \"\" \"\"\"\n# " + many("[.", 50) + "\n");
+  const auto read =
+      saw::read_saw("name = \"" + many("[", 50) + "\"\nmodel = '" + many(".", 50) + "'\nstate = \"\"\"\n" +
+                    many("{\n", 30) + "\\\" \"\" \"\"\"\n# " + many("[.", 50) + "\n");
   ASSERT_TRUE(read.has_value()) << read.error()[0].message;
   EXPECT_EQ(read->readings.name, many("[", 50));
 }

@@ -30,7 +30,8 @@ TEST(GoldenDrawing, the_specimen_has_no_text_outside_its_page) {
   const Canvas canvas = test::specimen();
   for (const TextBox& box : text_boxes(canvas)) {
     for (const Point corner : box.corners) {
-      EXPECT_TRUE(corner.x >= 0 && corner.y >= 0 && corner.x <= canvas.width() && corner.y <= canvas.height()) << box.text;
+      EXPECT_TRUE(corner.x >= 0 && corner.y >= 0 && corner.x <= canvas.width() && corner.y <= canvas.height())
+          << box.text;
     }
   }
 }

@@ -1,7 +1,6 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-
 #include "identity/json_schema_check.hpp"
 #include "unit/cli/program.hpp"
 #include "wire/json.hpp"
@@ -10,14 +9,16 @@
 namespace {
 
 using namespace portwright;
-using ::testing::IsEmpty;
 using json_schema::Json;
 using program::run;
+using ::testing::IsEmpty;
 namespace fs = std::filesystem;
 
 const fs::path kept = fs::path(PORTWRIGHT_SOURCE_DIR) / "docs/schema";
 
-Json published(const std::string& name) { return Json::parse(program::read_file(kept / (name + ".json")), nullptr, false); }
+Json published(const std::string& name) {
+  return Json::parse(program::read_file(kept / (name + ".json")), nullptr, false);
+}
 
 void expect_published(const std::vector<std::string>& words) {
   const auto ran = run(words);
@@ -36,10 +37,12 @@ void expect_published(const std::vector<std::string>& words) {
 TEST(json_schema, the_kept_files_are_those_of_the_table_of_shapes) {
   std::vector<std::string> names;
   for (const wire::Schema& schema : wire::schemas()) {
-    EXPECT_EQ(program::read_file(kept / (schema.name + ".json")), schema.text) << "portwright schema --write docs/schema";
+    EXPECT_EQ(program::read_file(kept / (schema.name + ".json")), schema.text)
+        << "portwright schema --write docs/schema";
     names.push_back(schema.name + ".json");
   }
-  for (const auto& entry : fs::directory_iterator(kept)) EXPECT_THAT(names, ::testing::Contains(entry.path().filename().string()));
+  for (const auto& entry : fs::directory_iterator(kept))
+    EXPECT_THAT(names, ::testing::Contains(entry.path().filename().string()));
 }
 
 TEST(json_schema, every_command_answers_in_its_published_shape) {
@@ -48,12 +51,25 @@ TEST(json_schema, every_command_answers_in_its_published_shape) {
   const std::string bad = folder.file("bad.saw.toml", program::replaced(program::larch, "\"36.0 mm\"", "\"36 cc\""));
   const auto out = [&](const char* name) { return (folder.path() / name).string(); };
   for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
-           {"study", saw}, {"study", saw, "--cuts", "gasket out; roof exhaust +0.5 mm; widen exhaust +1 mm", "--units", "metric"}, {"study", bad},
-           {"why", saw, "timing.blowdown"}, {"why", saw, "skirt.cover_exhaust", "--cuts", "base -0.5 mm"}, {"check", saw}, {"check", bad},
-           {"compare", saw, "--cuts-b", "base -0.5 mm"}, {"compare", saw, bad}, {"edge", saw, "exhaust"},
-           {"edge", saw, "exhaust", "--at", "98 deg", "--cuts", "base -0.5 mm"}, {"units", "47 thou"}, {"new", "Alder", "-o", out("a.saw.toml")},
-           {"map", saw, "-o", out("m.svg")}, {"template", saw, "-o", out("t.pdf")}, {"measuring-sheet", "-o", out("s.pdf")},
-           {"study", out("nothing")}, {"study", saw, "--cuts", "sand exhaust"}, {"nonsense"}}) {
+           {"study", saw},
+           {"study", saw, "--cuts", "gasket out; roof exhaust +0.5 mm; widen exhaust +1 mm", "--units", "metric"},
+           {"study", bad},
+           {"why", saw, "timing.blowdown"},
+           {"why", saw, "skirt.cover_exhaust", "--cuts", "base -0.5 mm"},
+           {"check", saw},
+           {"check", bad},
+           {"compare", saw, "--cuts-b", "base -0.5 mm"},
+           {"compare", saw, bad},
+           {"edge", saw, "exhaust"},
+           {"edge", saw, "exhaust", "--at", "98 deg", "--cuts", "base -0.5 mm"},
+           {"units", "47 thou"},
+           {"new", "Alder", "-o", out("a.saw.toml")},
+           {"map", saw, "-o", out("m.svg")},
+           {"template", saw, "-o", out("t.pdf")},
+           {"measuring-sheet", "-o", out("s.pdf")},
+           {"study", out("nothing")},
+           {"study", saw, "--cuts", "sand exhaust"},
+           {"nonsense"}}) {
     std::vector<std::string> asked = words;
     asked.push_back("--json");
     expect_published(asked);

@@ -1,5 +1,6 @@
 #pragma once
-// How often a figure's 95 % range holds the truth: a saw is taken for true, read with errors again and again, and studied from those readings.
+// How often a figure's 95 % range holds the truth: a saw is taken for true, read with errors again and again, and
+// studied from those readings.
 
 #include <cmath>
 #include <memory>

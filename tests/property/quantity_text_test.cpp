@@ -22,18 +22,17 @@ struct Decimal {
 };
 
 rc::Gen<Decimal> decimals() {
-  return rc::gen::map(rc::gen::tuple(rc::gen::inRange(0, 1000000), rc::gen::inRange(0, 10000), rc::gen::inRange<std::size_t>(0, 5)),
-                      [](const std::tuple<int, int, std::size_t>& t) {
-                        std::string places = std::to_string(10000 + std::get<1>(t)).substr(1, std::get<2>(t));
-                        return Decimal{std::to_string(std::get<0>(t)), places};
-                      });
+  return rc::gen::map(
+      rc::gen::tuple(rc::gen::inRange(0, 1000000), rc::gen::inRange(0, 10000), rc::gen::inRange<std::size_t>(0, 5)),
+      [](const std::tuple<int, int, std::size_t>& t) {
+        std::string places = std::to_string(10000 + std::get<1>(t)).substr(1, std::get<2>(t));
+        return Decimal{std::to_string(std::get<0>(t)), places};
+      });
 }
 
 const Unit& any_unit() { return units()[*rc::gen::inRange<std::size_t>(0, units().size())]; }
 
-std::string blanks() {
-  return *rc::gen::element<std::string>("", " ", "  ", "\t", "\u00A0", "\u202F", " \t ");
-}
+std::string blanks() { return *rc::gen::element<std::string>("", " ", "  ", "\t", "\u00A0", "\u202F", " \t "); }
 
 RC_GTEST_PROP(quantity_text, what_the_program_writes_it_reads_back_within_its_last_digit, ()) {
   const int places = *rc::gen::inRange(0, 5);
@@ -58,7 +57,8 @@ RC_GTEST_PROP(quantity_text, blanks_between_number_unit_and_tolerance_change_not
   RC_PRE(!d.doubtful());
   const Unit& unit = any_unit();
   const std::string tight = d.with('.') + unit.symbol + "+-0.5";
-  const std::string loose = blanks() + d.with('.') + blanks() + unit.symbol + blanks() + "+-" + blanks() + "0.5" + blanks();
+  const std::string loose =
+      blanks() + d.with('.') + blanks() + unit.symbol + blanks() + "+-" + blanks() + "0.5" + blanks();
   const auto a = parse_quantity(tight, unit.dimension);
   const auto b = parse_quantity(loose, unit.dimension);
   RC_ASSERT(a.has_value());
@@ -104,8 +104,10 @@ RC_GTEST_PROP(quantity_text, a_refusal_is_never_silent_and_offers_only_what_can_
   std::string text = row.text;
   const std::size_t at = *rc::gen::inRange<std::size_t>(0, text.size() + 1);
   const char struck = *rc::gen::elementOf(std::string("0123456789.,-+/'\" OlkmeC%"));
-  if (*rc::gen::arbitrary<bool>()) text.insert(at, 1, struck);
-  else if (at < text.size()) text.erase(at, 1);
+  if (*rc::gen::arbitrary<bool>())
+    text.insert(at, 1, struck);
+  else if (at < text.size())
+    text.erase(at, 1);
   const auto read = parse_quantity(text, row.expected);
   if (read) {
     RC_ASSERT(std::isfinite(read->si));

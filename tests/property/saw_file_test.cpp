@@ -36,8 +36,9 @@ class Draw {
 
 // Texts as hands and spoilt files have them: readable, unreadable, with quotes, newlines, letters from elsewhere.
 std::string Draw::text() {
-  static const std::vector<std::string> parts = {"50.0 mm", "47 thou",  "103 deg +- 0.5", "\"",  "\\",       "\n",    "\t", "#", "[x]",
-                                                 "'",       "\xC3\xA9", "\xF0\x9F\x8C\xB2", "\x7F", "\x01", "\"\"\"", "= ", "{", "nan"};
+  static const std::vector<std::string> parts = {
+      "50.0 mm", "47 thou",  "103 deg +- 0.5",   "\"",   "\\",   "\n",     "\t", "#", "[x]",
+      "'",       "\xC3\xA9", "\xF0\x9F\x8C\xB2", "\x7F", "\x01", "\"\"\"", "= ", "{", "nan"};
   std::string out;
   const int count = 1 + below(3);
   for (int i = 0; i < count; ++i) out += of(parts);
@@ -74,7 +75,8 @@ struct Filler {
       return;
     }
     for (const char* place : {"exhaust", "front left", "z \"odd\"\n", "a"})
-      if (const saw::Reading reading = draw.reading(); draw.maybe() && !is_nothing(reading)) to.places.emplace_back(place, reading);
+      if (const saw::Reading reading = draw.reading(); draw.maybe() && !is_nothing(reading))
+        to.places.emplace_back(place, reading);
   }
   void several(const char*, saw::Several& to, base::Dimension) {
     while (draw.maybe()) to.items.push_back(draw.typed());
@@ -180,7 +182,8 @@ std::vector<saw::Readings> samples() {
     auto read = saw::read_saw_file(entry.path().string());
     EXPECT_TRUE(read.has_value()) << entry.path();
     if (!read) continue;
-    for (const base::Error& error : read->errors) ADD_FAILURE() << entry.path() << ": " << error.path << " " << error.message;
+    for (const base::Error& error : read->errors)
+      ADD_FAILURE() << entry.path() << ": " << error.path << " " << error.message;
     out.push_back(read->readings);
   }
   return out;

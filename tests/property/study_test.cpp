@@ -32,7 +32,8 @@ TEST(study, more_error_in_a_reading_never_narrows_a_figure_made_from_it) {
 }
 
 TEST(study, a_cut_and_its_inverse_change_nothing) {
-  for (const char* cuts : {"base -0.5 mm; base +0.5 mm", "roof exhaust +0.7 mm; roof exhaust -0.7 mm", "band -0.4 mm; band +0.4 mm"}) {
+  for (const char* cuts :
+       {"base -0.5 mm; base +0.5 mm", "roof exhaust +0.7 mm; roof exhaust -0.7 mm", "band -0.4 mm; band +0.4 mm"}) {
     for (const Figure& one : study_of(larch_text, cuts).figures) {
       if (one.change) {
         EXPECT_NEAR(one.change->value, 0.0, 1e-9 * std::max(1.0, std::abs(*one.value))) << cuts << " " << one.id;
@@ -43,7 +44,8 @@ TEST(study, a_cut_and_its_inverse_change_nothing) {
 
 TEST(study, a_wider_exhaust_never_has_less_time_area) {
   double before = 0.0;
-  for (const char* cuts : {"widen exhaust +0 mm", "widen exhaust +0.5 mm", "widen exhaust +1 mm", "widen exhaust +2 mm"}) {
+  for (const char* cuts :
+       {"widen exhaust +0 mm", "widen exhaust +0.5 mm", "widen exhaust +1 mm", "widen exhaust +2 mm"}) {
     const double now = *figure(study_of(larch_text, cuts), "group.exhaust.time_area").value;
     EXPECT_GT(now, before) << cuts;
     before = now;

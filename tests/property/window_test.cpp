@@ -97,7 +97,9 @@ TEST(any_window, scales_as_the_square_of_its_lengths) {
     WindowShape shape = any_shape();
     const Window window = any_window(shape);
     const double k = between(1.0, 3.0), level = between(window.roof(), window.floor());
-    for (double* length : {&shape.roof, &shape.floor, &shape.width, &shape.corner_roof, &shape.corner_floor, &shape.roof_arch, &shape.bridge}) *length *= k;
+    for (double* length : {&shape.roof, &shape.floor, &shape.width, &shape.corner_roof, &shape.corner_floor,
+                           &shape.roof_arch, &shape.bridge})
+      *length *= k;
     const Window scaled = Window::from_shape(shape, k * bore);
     RC_ASSERT(!scaled.empty());
     RC_ASSERT(std::abs(scaled.area_above(k * level) - k * k * window.area_above(level)) <= 1e-9 * scaled.area());
@@ -112,8 +114,10 @@ TEST(any_window, wider_never_has_less_time_area) {
     const Window narrow = any_window(shape);
     shape.width += between(0.0, 0.004);
     const Window wide = any_window(shape);
-    RC_ASSERT(angle_area(crank, wide, OpenedBy::crown, 0.0) >= angle_area(crank, narrow, OpenedBy::crown, 0.0) * (1 - 1e-12));
-    RC_ASSERT(angle_area(crank, wide, OpenedBy::skirt, 0.02) >= angle_area(crank, narrow, OpenedBy::skirt, 0.02) * (1 - 1e-12));
+    RC_ASSERT(angle_area(crank, wide, OpenedBy::crown, 0.0) >=
+              angle_area(crank, narrow, OpenedBy::crown, 0.0) * (1 - 1e-12));
+    RC_ASSERT(angle_area(crank, wide, OpenedBy::skirt, 0.02) >=
+              angle_area(crank, narrow, OpenedBy::skirt, 0.02) * (1 - 1e-12));
   }));
 }
 

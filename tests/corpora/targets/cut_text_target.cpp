@@ -13,7 +13,8 @@ namespace {
 void check_read(const CutList& cuts) {
   for (const Cut& cut : cuts) {
     require(std::isfinite(cut.amount) && std::isfinite(cut.width), "an amount read is finite");
-    for (const double area : cut.amounts) require(std::isfinite(area) && area > 0.0, "an outlet is larger than nothing");
+    for (const double area : cut.amounts)
+      require(std::isfinite(area) && area > 0.0, "an outlet is larger than nothing");
     require(!cut.text.empty(), "a cut keeps its text");
     if (const auto back = inverse(cut)) require(inverse(*back) == cut, "the inverse of the inverse is the cut");
   }
@@ -39,6 +40,8 @@ void check_refused(const portwright::base::Errors& errors) {
 
 PORTWRIGHT_TARGET(cut_text) {
   const auto read = parse_cuts(portwright::corpora::as_text(bytes));
-  if (read) check_read(*read);
-  else check_refused(read.error());
+  if (read)
+    check_read(*read);
+  else
+    check_refused(read.error());
 }

@@ -1,5 +1,5 @@
-// What each cut moves, to the printed digits. Source: own arithmetic, exact, worked out on a 70 cm³ saw (bore 50, stroke 36,
-// rod 65, intake 75 deg before TDC) apart from this program.
+// What each cut moves, to the printed digits. Source: own arithmetic, exact, worked out on a 70 cm³ saw (bore 50,
+// stroke 36, rod 65, intake 75 deg before TDC) apart from this program.
 
 #include <cmath>
 #include <numbers>
@@ -49,15 +49,18 @@ void expect_row(const bench::Bench& bench, const geometry::Engine& e, const Row&
   expect_printed(*e.squish * 1e3, row.squish, "squish", row.cuts);
   expect_printed(chamber, row.chamber, "chamber", row.cuts);
   expect_printed(ratio(*e.stroke * 1e3), row.full, "full ratio", row.cuts);
-  expect_printed(ratio(e.slider->drop(*geometry::timing(e, exhaust).closes) * 1e3), row.trapped, "trapped ratio", row.cuts);
+  expect_printed(ratio(e.slider->drop(*geometry::timing(e, exhaust).closes) * 1e3), row.trapped, "trapped ratio",
+                 row.cuts);
 }
 
 TEST(table_of_cuts, every_row_and_column_holds_to_its_printed_digits) {
   const bench::Bench bench;
   const bench::Bench thick(bench::with("base_gasket = \"0.45 mm\"", "base_gasket = \"0.5 mm\""));
   for (const Row& row : table) {
-    if (std::string_view(row.cuts) == "gasket out") expect_row(thick, thick.after(row.cuts), row);
-    else expect_row(bench, bench.after(row.cuts), row);
+    if (std::string_view(row.cuts) == "gasket out")
+      expect_row(thick, thick.after(row.cuts), row);
+    else
+      expect_row(bench, bench.after(row.cuts), row);
   }
 }
 

@@ -16,14 +16,17 @@ constexpr double degree = std::numbers::pi / 180.0, foot = 0.3048, inch = 0.0254
 
 // Mitre bend K (Blevins, quoted in a public library): exact at the rows, a table is copied, not fitted.
 TEST(blevins, mitre_bends_have_their_published_loss) {
-  const double rows[][2] = {{0, 0},   {10, .025}, {20, .055}, {30, .1}, {40, .2},  {50, .35},
+  const double rows[][2] = {{0, 0},   {10, .025}, {20, .055}, {30, .1},  {40, .2},  {50, .35},
                             {60, .5}, {70, .7},   {80, .9},   {90, 1.1}, {120, 1.5}};
   for (const auto& [deg, loss] : rows) EXPECT_NEAR(geometry::bend_loss(deg * degree), loss, 1e-12) << deg;
   EXPECT_NEAR(geometry::bend_loss(65 * degree), 0.6, 1e-12);
 }
 
-// Borda-Carnot K = (1 - A1/A2)^2 and sharp contraction .5 (1 - b^2), b the ratio of diameters (quoted in a public library).
-TEST(borda_carnot, a_sudden_widening_to_twice_the_area_costs_a_quarter) { EXPECT_DOUBLE_EQ(geometry::widening_loss(1.0, 2.0), 0.25); }
+// Borda-Carnot K = (1 - A1/A2)^2 and sharp contraction .5 (1 - b^2), b the ratio of diameters (quoted in a public
+// library).
+TEST(borda_carnot, a_sudden_widening_to_twice_the_area_costs_a_quarter) {
+  EXPECT_DOUBLE_EQ(geometry::widening_loss(1.0, 2.0), 0.25);
+}
 
 TEST(idelchik, a_sharp_narrowing_to_half_the_diameter) {
   EXPECT_DOUBLE_EQ(geometry::narrowing_loss(4.0, 1.0), 0.5 * (1.0 - 0.25));
@@ -32,11 +35,13 @@ TEST(idelchik, a_sharp_narrowing_to_half_the_diameter) {
 // Jennings, Two-Stroke Tuner's Handbook (1973): acceleration a ring stands, by its thickness.
 TEST(jennings, a_thinner_ring_stands_more_acceleration) {
   const double rows[][2] = {{.125, 40e3}, {.094, 53e3}, {.063, 80e3}, {.047, 106e3}, {.039, 138e3}};
-  for (const auto& [height, limit] : rows) EXPECT_NEAR(geometry::flutter_acceleration(height * inch) / foot, limit, 1e-6) << height;
+  for (const auto& [height, limit] : rows)
+    EXPECT_NEAR(geometry::flutter_acceleration(height * inch) / foot, limit, 1e-6) << height;
   EXPECT_NEAR(geometry::flutter_acceleration(0.055 * inch) / foot, 93e3, 1e-6);  // half way between two rows
 }
 
-// Jennings' specific time-areas are in s cm2/cm3; 1 s cm2/cm3 = 100 s/m. Low ends: piston-port intake 0.00014, transfer 0.00008, exhaust 0.00014.
+// Jennings' specific time-areas are in s cm2/cm3; 1 s cm2/cm3 = 100 s/m. Low ends: piston-port intake 0.00014, transfer
+// 0.00008, exhaust 0.00014.
 TEST(jennings, specific_time_areas_are_held_in_seconds_per_metre) {
   EXPECT_NEAR(*tables::limit("exhaust_time_area")->note, 100.0 * 0.00014, 1e-12);
   EXPECT_NEAR(*tables::limit("transfer_time_area")->note, 100.0 * 0.00008, 1e-12);

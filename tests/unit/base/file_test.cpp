@@ -20,7 +20,9 @@ class File : public testing::Test {
   }
   void TearDown() override { fs::remove_all(folder_); }
   std::string path(const char* name) const { return folder_ + "/" + name; }
-  std::size_t count() const { return static_cast<std::size_t>(std::distance(fs::directory_iterator(folder_), fs::directory_iterator{})); }
+  std::size_t count() const {
+    return static_cast<std::size_t>(std::distance(fs::directory_iterator(folder_), fs::directory_iterator{}));
+  }
   std::string folder_;
 };
 

@@ -37,12 +37,12 @@ TEST(units, are_found_whatever_the_case_the_blanks_and_the_signs) {
   EXPECT_EQ(find_unit(""), nullptr);
 }
 
-// NIST SP 811, appendix B.8 (from memory): 1 psi = 6894.757 Pa, 1 hp (550 ft lbf/s) = 745.6999 W, 1 metric hp = 735.4988 W,
-// 1 lbf = 4.448222 N, 1 oz = 28.34952 g, 1 in3 = 16.38706 cm3; an independent table, given to seven digits.
+// NIST SP 811, appendix B.8 (from memory): 1 psi = 6894.757 Pa, 1 hp (550 ft lbf/s) = 745.6999 W, 1 metric hp =
+// 735.4988 W, 1 lbf = 4.448222 N, 1 oz = 28.34952 g, 1 in3 = 16.38706 cm3; an independent table, given to seven digits.
 TEST(units, agree_with_published_conversion_factors) {
-  const std::pair<const char*, double> published[] = {{"psi", 6894.757}, {"hp", 745.6999},     {"PS", 735.4988},
-                                                      {"lbf", 4.448222}, {"oz", 28.34952e-3}, {"in3", 16.38706e-6},
-                                                      {"in2", 6.4516e-4}, {"inHg", 3386.389}, {"mph", 0.44704}};
+  const std::pair<const char*, double> published[] = {{"psi", 6894.757},  {"hp", 745.6999},    {"PS", 735.4988},
+                                                      {"lbf", 4.448222},  {"oz", 28.34952e-3}, {"in3", 16.38706e-6},
+                                                      {"in2", 6.4516e-4}, {"inHg", 3386.389},  {"mph", 0.44704}};
   for (const auto& [symbol, factor] : published) EXPECT_NEAR(find_unit(symbol)->scale / factor, 1.0, 5e-7) << symbol;
 }
 

@@ -14,7 +14,9 @@ namespace {
 using testing::ElementsAre;
 using testing::HasSubstr;
 
-std::string said(const table::TypedRow& row) { return typed::quoted(row.text) + " as " + dimension_name(row.expected) + ": " + row.reason; }
+std::string said(const table::TypedRow& row) {
+  return typed::quoted(row.text) + " as " + dimension_name(row.expected) + ": " + row.reason;
+}
 
 void expect_value(const table::TypedRow& row, const Quantity& quantity) {
   // Relative 1e-14: the factors are exact, the arithmetic a few roundings.

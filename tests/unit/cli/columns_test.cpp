@@ -26,11 +26,20 @@ void expect_80_columns(const std::vector<std::string>& words, const std::string&
 // The same for a saw file whatever it holds.
 void expect_every_command_fits(const std::string& saw) {
   const std::string cuts = "base -0.5 mm; roof exhaust +0.5 mm";
-  for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
-           {"study", saw}, {"study", saw, "--all"}, {"study", saw, "--cuts", cuts}, {"study", saw, "--cuts", cuts, "--all", "--units", "metric"},
-           {"why", saw, "timing.blowdown"}, {"why", saw, "chamber.trapped_ratio", "--cuts", cuts}, {"check", saw, "--all"},
-           {"compare", saw, "--cuts-b", cuts}, {"compare", saw, "--cuts-b", cuts, "--all"}, {"edge", saw, "exhaust"},
-           {"edge", saw, "exhaust", "--at", "98 deg"}, {"edge", saw, "exhaust", "--at", "98 deg", "--cuts", cuts}, {"edge", saw, "exhaust", "--edge", "floor"}})
+  for (const std::vector<std::string>& words :
+       std::vector<std::vector<std::string>>{{"study", saw},
+                                             {"study", saw, "--all"},
+                                             {"study", saw, "--cuts", cuts},
+                                             {"study", saw, "--cuts", cuts, "--all", "--units", "metric"},
+                                             {"why", saw, "timing.blowdown"},
+                                             {"why", saw, "chamber.trapped_ratio", "--cuts", cuts},
+                                             {"check", saw, "--all"},
+                                             {"compare", saw, "--cuts-b", cuts},
+                                             {"compare", saw, "--cuts-b", cuts, "--all"},
+                                             {"edge", saw, "exhaust"},
+                                             {"edge", saw, "exhaust", "--at", "98 deg"},
+                                             {"edge", saw, "exhaust", "--at", "98 deg", "--cuts", cuts},
+                                             {"edge", saw, "exhaust", "--edge", "floor"}})
     expect_80_columns(words);
 }
 
@@ -41,19 +50,25 @@ TEST(columns, every_command_over_every_sample_fits) {
 
 TEST(columns, long_names_and_wide_letters_fit) {
   const program::Folder folder;
-  for (const std::string& name : {std::string(200, 'x'), std::string("\u843D\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E"),
-                                  std::string("e\u0301 with a mark")})
+  for (const std::string& name :
+       {std::string(200, 'x'),
+        std::string("\u843D\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E\u843D"
+                    "\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E\u843D\u8449\u677E"),
+        std::string("e\u0301 with a mark")})
     expect_every_command_fits(folder.file("named.saw.toml", program::replaced(program::larch, "Larch 70", name)));
 }
 
 TEST(columns, a_saw_that_is_hardly_read_fits) {
   const program::Folder folder;
-  expect_every_command_fits(folder.file("bare.saw.toml", "name = \"Bare\"\n[[port]]\nname = \"exhaust\"\nkind = \"exhaust\"\n"));
+  expect_every_command_fits(
+      folder.file("bare.saw.toml", "name = \"Bare\"\n[[port]]\nname = \"exhaust\"\nkind = \"exhaust\"\n"));
 }
 
 TEST(columns, help_errors_and_units_fit) {
   expect_80_columns({"--help"});
-  for (const char* name : {"study", "why", "check", "compare", "edge", "units", "new", "map", "template", "measuring-sheet", "completion", "man"}) expect_80_columns({name, "--help"});
+  for (const char* name : {"study", "why", "check", "compare", "edge", "units", "new", "map", "template",
+                           "measuring-sheet", "completion", "man"})
+    expect_80_columns({name, "--help"});
   expect_80_columns({"units", "47 thou"});
   expect_80_columns({"units", "1,250 mm"});
   expect_80_columns({"study", std::string(300, 'n')});

@@ -16,7 +16,9 @@ TEST(page, columns_are_counted_as_a_terminal_counts_them) {
 }
 
 TEST(page, a_cell_is_as_wide_as_asked_whatever_is_in_it) {
-  for (const char* text : {"", "short", "a text that is longer than its cell", "\u843D\u8449\u677E\u843D\u8449\u677E\u843D", "\u2212\u2212\u2212\u2212\u2212\u2212\u2212\u2212\u2212\u2212\u2212\u2212"}) {
+  for (const char* text :
+       {"", "short", "a text that is longer than its cell", "\u843D\u8449\u677E\u843D\u8449\u677E\u843D",
+        "\u2212\u2212\u2212\u2212\u2212\u2212\u2212\u2212\u2212\u2212\u2212\u2212"}) {
     EXPECT_EQ(columns(left(text, 10)), 10u) << text;
     EXPECT_EQ(columns(right(text, 10)), 10u) << text;
     EXPECT_EQ(left(text, 0), "") << text;

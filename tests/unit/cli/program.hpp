@@ -59,7 +59,8 @@ inline std::string quoted(const std::string& word) {
   return out + "'";
 }
 
-inline Ran run(const std::vector<std::string>& words, const std::string& input = {}, const std::string& environment = {}) {
+inline Ran run(const std::vector<std::string>& words, const std::string& input = {},
+               const std::string& environment = {}) {
   const Folder folder;
   write_file(folder.path() / "in", input);
   std::string line = environment + ' ' + quoted(PORTWRIGHT_PROGRAM);
@@ -67,7 +68,8 @@ inline Ran run(const std::vector<std::string>& words, const std::string& input =
   const auto at = [&](const char* name) { return quoted((folder.path() / name).string()); };
   line += " <" + at("in") + " >" + at("out") + " 2>" + at("err");
   const int status = std::system(line.c_str());
-  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, read_file(folder.path() / "out"), read_file(folder.path() / "err")};
+  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, read_file(folder.path() / "out"),
+          read_file(folder.path() / "err")};
 }
 
 /// Invented saws of the repository.

@@ -66,7 +66,8 @@ TEST(words, every_command_has_examples_that_its_own_parser_takes) {
 }
 
 TEST(manual, help_man_and_completions_name_every_command_and_option) {
-  const std::string man = cli::man_page(), bash = cli::bash_completion(), zsh = cli::zsh_completion(), overview = cli::overview(false);
+  const std::string man = cli::man_page(), bash = cli::bash_completion(), zsh = cli::zsh_completion(),
+                    overview = cli::overview(false);
   for (const cli::Command& command : cli::commands()) {
     const std::string name(command.name);
     if (command.hidden) {
@@ -81,7 +82,8 @@ TEST(manual, help_man_and_completions_name_every_command_and_option) {
       for (const std::string& text : {bash, zsh}) EXPECT_THAT(text, HasSubstr(std::string(option.name)));
     }
   }
-  for (const cli::ExitStatus& status : cli::exit_statuses()) EXPECT_THAT(man, HasSubstr("\n.B " + std::to_string(status.status) + "\n"));
+  for (const cli::ExitStatus& status : cli::exit_statuses())
+    EXPECT_THAT(man, HasSubstr("\n.B " + std::to_string(status.status) + "\n"));
 }
 
 TEST(manual, examples_come_first_in_help) {

@@ -75,12 +75,15 @@ TEST(apply, a_crown_edge_turned_moves_the_piston_with_it) {
   EXPECT_NEAR(change(b.stock.piston.rings[0].below_crown, e.piston.rings[0].below_crown), -1 * mm, 1e-15);
   EXPECT_NEAR(change(b.stock.piston.dome, e.piston.dome), 1 * mm, 1e-15);
   EXPECT_NEAR(change(b.stock.chamber, e.chamber), std::numbers::pi * (25.0 * 25 - 19.0 * 19) * mm * mm * mm, 1e-15);
-  EXPECT_EQ(*geometry::timing(e, b.port(e, "intake")).opens, *geometry::timing(b.stock, b.port(b.stock, "intake")).opens);
+  EXPECT_EQ(*geometry::timing(e, b.port(e, "intake")).opens,
+            *geometry::timing(b.stock, b.port(b.stock, "intake")).opens);
 }
 
 TEST(apply, a_dome_turned_down_gives_its_cap_to_the_chamber) {
   const Bench b;
-  const auto cap = [](double h) { return std::numbers::pi * h * (3 * 25.0 * 25 + h * h) / 6 * 1e-9; };  // textbook formula
+  const auto cap = [](double h) {
+    return std::numbers::pi * h * (3 * 25.0 * 25 + h * h) / 6 * 1e-9;
+  };  // textbook formula
   EXPECT_NEAR(change(b.stock.chamber, b.after("dome -0.5 mm").chamber), cap(2.0) - cap(1.5), 1e-14);
 }
 
@@ -115,11 +118,13 @@ TEST(apply, a_shorter_intake_skirt_opens_the_intake_earlier) {
   const Bench b;
   const Engine e = b.after("skirt intake -1 mm");
   EXPECT_GT(*geometry::timing(e, b.port(e, "intake")).opens, 76 * degree);
-  EXPECT_EQ(*geometry::timing(e, b.port(e, "exhaust")).opens, *geometry::timing(b.stock, b.port(b.stock, "exhaust")).opens);
+  EXPECT_EQ(*geometry::timing(e, b.port(e, "exhaust")).opens,
+            *geometry::timing(b.stock, b.port(b.stock, "exhaust")).opens);
 }
 
 TEST(apply, a_cut_on_a_mirrored_port_cuts_its_twin_too) {
-  const Bench b(bench::with("mirrored = true\nopens = \"121 deg\"", "mirrored = true\ntwin = { opens = \"122 deg\" }\nopens = \"121 deg\""));
+  const Bench b(bench::with("mirrored = true\nopens = \"121 deg\"",
+                            "mirrored = true\ntwin = { opens = \"122 deg\" }\nopens = \"121 deg\""));
   const Engine e = b.after("roof primary +0.5 mm");
   int cut = 0;
   for (std::size_t i = 0; i < e.ports.size(); ++i) {
@@ -132,8 +137,9 @@ TEST(apply, a_cut_on_a_mirrored_port_cuts_its_twin_too) {
 
 TEST(apply, settings_and_sizes_change_what_they_name) {
   const Bench b;
-  const Engine e = b.after("case +5 cc; stuff 2 cc; venturi to 21 mm; outlets to 1.4 cm2 0.8 cm2; advance +4 deg; mouth primary to 2 cm2; "
-                           "octane to \"95 research\"; corner exhaust roof to 6 mm");
+  const Engine e = b.after(
+      "case +5 cc; stuff 2 cc; venturi to 21 mm; outlets to 1.4 cm2 0.8 cm2; advance +4 deg; mouth primary to 2 cm2; "
+      "octane to \"95 research\"; corner exhaust roof to 6 mm");
   EXPECT_NEAR(*e.case_at_tdc, 253 * cc, 1e-15);
   EXPECT_NEAR(*e.venturi, 21 * mm, 1e-15);
   EXPECT_NEAR(*e.muffler_outlets, 2.2e-4, 1e-15);
@@ -165,8 +171,10 @@ TEST(apply, forgets_a_read_timing_only_where_the_edge_moved) {
 
 TEST(apply, does_not_allocate) {
   const Bench b;
-  const auto cuts = parse_cuts("gasket out; base -0.5 mm; band -0.2 mm; crown edge -0.5 mm wide 6 mm; dome -0.2 mm; roof exhaust +0.5 mm; "
-                               "widen primary +1 mm left; corner intake floor to 5 mm; skirt intake -1 mm; weld exhaust floor 0.5 mm; sleeve to 49 mm");
+  const auto cuts = parse_cuts(
+      "gasket out; base -0.5 mm; band -0.2 mm; crown edge -0.5 mm wide 6 mm; dome -0.2 mm; roof exhaust +0.5 mm; "
+      "widen primary +1 mm left; corner intake floor to 5 mm; skirt intake -1 mm; weld exhaust floor 0.5 mm; sleeve to "
+      "49 mm");
   ASSERT_TRUE(cuts);
   const auto prepared = prepare(*cuts, b.survey, ".");
   ASSERT_TRUE(prepared);
@@ -178,7 +186,8 @@ TEST(apply, does_not_allocate) {
 
 TEST(prepare, names_the_nearest_port_and_all_errors_at_once) {
   const Bench b;
-  const auto cuts = parse_cuts("roof exaust +1 mm; base -1 mm; floor boost -1 mm; piston to not_there.saw.toml; petal to 0.3 mm");
+  const auto cuts =
+      parse_cuts("roof exaust +1 mm; base -1 mm; floor boost -1 mm; piston to not_there.saw.toml; petal to 0.3 mm");
   ASSERT_TRUE(cuts);
   const auto prepared = prepare(*cuts, b.survey, ".");
   ASSERT_FALSE(prepared);
@@ -192,13 +201,16 @@ TEST(prepare, names_the_nearest_port_and_all_errors_at_once) {
 
 /// A folder of its own for files of a test.
 struct Folder {
-  Folder() : path(std::filesystem::temp_directory_path() / ("cuts_test_" + std::to_string(std::rand()))) { std::filesystem::create_directories(path); }
+  Folder() : path(std::filesystem::temp_directory_path() / ("cuts_test_" + std::to_string(std::rand()))) {
+    std::filesystem::create_directories(path);
+  }
   ~Folder() { std::filesystem::remove_all(path); }
   void put(const char* name, std::string_view text) const { std::ofstream(path / name) << text; }
   std::filesystem::path path;
 };
 
-constexpr const char* rubbing = "# invented\nseen wall side\n-14 mm  3 mm\n-10,0 mm, 0 mm\n 9 mm 0 mm\n14 mm 3 mm\n14 mm 12 mm\n-14 mm 12 mm\n";
+constexpr const char* rubbing =
+    "# invented\nseen wall side\n-14 mm  3 mm\n-10,0 mm, 0 mm\n 9 mm 0 mm\n14 mm 3 mm\n14 mm 12 mm\n-14 mm 12 mm\n";
 
 TEST(outline, replaces_a_window_and_is_cut_by_halves) {
   const Bench b;
@@ -210,10 +222,12 @@ TEST(outline, replaces_a_window_and_is_cut_by_halves) {
   EXPECT_NEAR(port.window.area(), (28 * 9 + 0.5 * (19 + 28) * 3) * 1e-6, 1e-12);
   EXPECT_NEAR(*port.floor - *port.roof, 12 * mm, 1e-12);
   EXPECT_NEAR(port.window.roof(), *b.port(b.stock, "exhaust").roof, 1e-12);
-  const Engine more = b.after("outline exhaust to rubbing.txt; roof exhaust +1 mm; widen exhaust +1 mm; base -0.5 mm", folder.path);
+  const Engine more =
+      b.after("outline exhaust to rubbing.txt; roof exhaust +1 mm; widen exhaust +1 mm; base -0.5 mm", folder.path);
   EXPECT_NEAR(b.port(more, "exhaust").window.area(), (30 * 10 + 0.5 * (21 + 30) * 3) * 1e-6, 1e-12);
   EXPECT_NEAR(b.port(more, "exhaust").window.roof(), *b.port(more, "exhaust").roof, 1e-12);
-  EXPECT_THROW(static_cast<void>(b.after("outline exhaust to rubbing.txt; corner exhaust roof to 3 mm", folder.path)), std::runtime_error);
+  EXPECT_THROW(static_cast<void>(b.after("outline exhaust to rubbing.txt; corner exhaust roof to 3 mm", folder.path)),
+               std::runtime_error);
 }
 
 TEST(outline, refuses_a_file_that_is_none) {
@@ -230,7 +244,8 @@ TEST(outline, refuses_a_file_that_is_none) {
 TEST(swap, a_piston_with_a_higher_pin_lowers_the_crown) {
   const Bench b;
   const Folder folder;
-  folder.put("other.saw.toml", bench::with("pin_below_crown = \"22.0 mm\"", "pin_below_crown = \"21.5 mm\"", bench::with("skirt_intake = \"38.0 mm\"", "skirt_intake = \"37.0 mm\"")));
+  folder.put("other.saw.toml", bench::with("pin_below_crown = \"22.0 mm\"", "pin_below_crown = \"21.5 mm\"",
+                                           bench::with("skirt_intake = \"38.0 mm\"", "skirt_intake = \"37.0 mm\"")));
   const Engine e = b.after("piston to other.saw.toml", folder.path);
   EXPECT_NEAR(change(b.stock.squish, e.squish), 0.5 * mm, 1e-12);
   EXPECT_NEAR(change(b.stock.chamber, e.chamber), area * 0.5 * mm, 1e-14);
@@ -253,11 +268,14 @@ TEST(swap, its_own_cylinder_changes_nothing) {
   const Bench b;
   const Folder folder;
   folder.put("same.saw.toml", bench::saw_text);
-  const Engine e = b.after("cylinder to same.saw.toml; muffler to same.saw.toml; carburettor to same.saw.toml; piston to same.saw.toml", folder.path);
+  const Engine e = b.after(
+      "cylinder to same.saw.toml; muffler to same.saw.toml; carburettor to same.saw.toml; piston to same.saw.toml",
+      folder.path);
   EXPECT_EQ(*e.squish, *b.stock.squish);
   EXPECT_NEAR(*e.chamber, *b.stock.chamber, 1e-18);
   for (const char* port : {"exhaust", "primary", "intake"})
-    EXPECT_NEAR(*geometry::timing(e, b.port(e, port)).opens, *geometry::timing(b.stock, b.port(b.stock, port)).opens, 1e-12);
+    EXPECT_NEAR(*geometry::timing(e, b.port(e, port)).opens, *geometry::timing(b.stock, b.port(b.stock, port)).opens,
+                1e-12);
 }
 
 TEST(swap, a_cylinder_with_other_ports_does_not_fit) {
@@ -277,11 +295,13 @@ TEST(account, counts_metal_and_warns_where_it_is_added) {
   EXPECT_EQ(*account_of(b, "gasket out").metal, 0.0);
   EXPECT_NEAR(*account_of(b, "band -0.5 mm").metal, std::numbers::pi * (25.0 * 25 - 19.0 * 19) * 0.5e-9, 1e-14);
   EXPECT_GT(*account_of(b, "roof exhaust +0.5 mm").metal, 0.0);
-  EXPECT_THAT(account_of(b, "roof exhaust +0.5 mm; widen primary +1 mm; base -0.5 mm; skirt intake -1 mm").warnings, IsEmpty());
+  EXPECT_THAT(account_of(b, "roof exhaust +0.5 mm; widen primary +1 mm; base -0.5 mm; skirt intake -1 mm").warnings,
+              IsEmpty());
   const Account added = account_of(b, "widen exhaust -1 mm");
   EXPECT_LT(*added.metal, 0.0);
   EXPECT_THAT(added.warnings, Contains("widen exhaust \u22121 mm adds metal: weld or sleeve"));
-  for (const char* text : {"base +1 mm", "weld exhaust roof 1 mm", "sleeve to 46 mm", "corner intake roof to 6 mm", "stuff 5 cc", "mouth primary to 1 cm2"})
+  for (const char* text : {"base +1 mm", "weld exhaust roof 1 mm", "sleeve to 46 mm", "corner intake roof to 6 mm",
+                           "stuff 5 cc", "mouth primary to 1 cm2"})
     EXPECT_THAT(account_of(b, text).warnings, testing::SizeIs(1)) << text;
 }
 

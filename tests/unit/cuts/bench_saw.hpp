@@ -95,7 +95,8 @@ inline std::string with(std::string from, std::string to, std::string text = std
 
 /// A saw on the bench, and what cuts make of it.
 struct Bench {
-  explicit Bench(std::string_view text = saw_text) : survey(geometry::survey(readings(text))), stock(geometry::resolve(survey)) {}
+  explicit Bench(std::string_view text = saw_text)
+      : survey(geometry::survey(readings(text))), stock(geometry::resolve(survey)) {}
   explicit Bench(const saw::Readings& r) : survey(geometry::survey(r)), stock(geometry::resolve(survey)) {}
 
   geometry::Engine after(std::string_view text, const std::string& folder = ".") const {

@@ -33,7 +33,8 @@ TEST(edge_place, what_was_offered_can_be_typed) {
   for (const char* text : {"164 deg", "24.5 mm"}) {
     const auto asked = desk::parse_place(text, OpenedBy::crown);
     ASSERT_FALSE(asked);
-    for (const std::string& reading : asked.error().readings) EXPECT_TRUE(desk::parse_place(reading, OpenedBy::crown)) << reading;
+    for (const std::string& reading : asked.error().readings)
+      EXPECT_TRUE(desk::parse_place(reading, OpenedBy::crown)) << reading;
   }
 }
 
@@ -45,7 +46,8 @@ TEST(edge_place, a_closing_before_tdc_is_echoed_after_it) {
 }
 
 TEST(edge_place, nonsense_is_refused_with_what_would_do) {
-  for (const char* text : {"", "soon", "103", "opens", "opens 200 deg", "drop -1 mm", "duration 24 mm", "8 cc", "dorp 24 mm"})
+  for (const char* text :
+       {"", "soon", "103", "opens", "opens 200 deg", "drop -1 mm", "duration 24 mm", "8 cc", "dorp 24 mm"})
     EXPECT_FALSE(desk::parse_place(text, OpenedBy::crown)) << text;
   EXPECT_EQ(desk::parse_place("dorp 24 mm", OpenedBy::crown).error().hint, "Did you mean drop?");
 }

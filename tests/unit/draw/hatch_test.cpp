@@ -9,14 +9,15 @@
 namespace portwright::draw {
 namespace {
 
-const Hatch every[] = {Hatch::piston, Hatch::cylinder, Hatch::limit,   Hatch::metal_to_go, Hatch::upright, Hatch::dots,
-                       Hatch::crosses, Hatch::squares, Hatch::rings, Hatch::level,       Hatch::waves};
+const Hatch every[] = {Hatch::piston,  Hatch::cylinder, Hatch::limit, Hatch::metal_to_go, Hatch::upright, Hatch::dots,
+                       Hatch::crosses, Hatch::squares,  Hatch::rings, Hatch::level,       Hatch::waves};
 
 Area window_with_hole() { return {rounded_rectangle(3, 4, 31, 11.4, 4), circle({20, 9}, 2.5)}; }
 
 /// The same area as a yes-or-no of exact arcs, apart from the module's own flattening; grown by `margin` [mm].
 bool within_window(Point p, double margin) {
-  const double dx = std::max({3 + 4.0 - p.x, p.x - (34 - 4.0), 0.0}), dy = std::max({4 + 4.0 - p.y, p.y - (15.4 - 4.0), 0.0});
+  const double dx = std::max({3 + 4.0 - p.x, p.x - (34 - 4.0), 0.0}),
+               dy = std::max({4 + 4.0 - p.y, p.y - (15.4 - 4.0), 0.0});
   const bool in_outline = std::hypot(dx, dy) <= 4 + margin;
   return in_outline && std::hypot(p.x - 20, p.y - 9) >= 2.5 - margin;
 }
@@ -53,7 +54,8 @@ INSTANTIATE_TEST_SUITE_P(Hatches, EveryHatch, testing::ValuesIn(every));
 
 TEST(HatchLines, metal_alone_lies_at_45_degrees) {
   for (const Hatch pattern : every) {
-    const bool metal = pattern == Hatch::piston || pattern == Hatch::cylinder || pattern == Hatch::limit || pattern == Hatch::metal_to_go;
+    const bool metal = pattern == Hatch::piston || pattern == Hatch::cylinder || pattern == Hatch::limit ||
+                       pattern == Hatch::metal_to_go;
     if (pattern == Hatch::waves || pattern == Hatch::rings || pattern == Hatch::dots) continue;
     for (const Path& stroke : hatch_lines({rectangle(0, 0, 20, 10)}, {pattern}).strokes) {
       const Point d = stroke.points[1].at - stroke.points[0].at;
@@ -74,7 +76,10 @@ TEST(HatchLines, piston_and_cylinder_lean_against_each_other) {
 
 TEST(HatchLines, the_pattern_moves_with_its_origin) {
   const auto first = [](double shift) {
-    return hatch_lines({rectangle(0, 0, 20, 10)}, {Hatch::level, Role::ink, 0.13, 1.0, {0, shift}}).strokes.front().points[0].at.y;
+    return hatch_lines({rectangle(0, 0, 20, 10)}, {Hatch::level, Role::ink, 0.13, 1.0, {0, shift}})
+        .strokes.front()
+        .points[0]
+        .at.y;
   };
   EXPECT_NEAR(first(0.4) - first(0.1), 0.3, 1e-9);
 }

@@ -26,7 +26,7 @@ TEST(Lettering, no_letter_strays_far_from_its_width) {
       const Box box = bounds(stroke);
       EXPECT_GE(box.left, -1.5) << static_cast<unsigned>(c);
       EXPECT_LE(box.right, glyph(c).width + 1.5) << static_cast<unsigned>(c);
-      EXPECT_GE(box.top, -3.5) << static_cast<unsigned>(c);      // y up on the grid
+      EXPECT_GE(box.top, -3.5) << static_cast<unsigned>(c);  // y up on the grid
       EXPECT_LE(box.bottom, 14.0) << static_cast<unsigned>(c);
     }
   }
@@ -40,7 +40,9 @@ TEST(Lettering, a_figure_is_as_high_as_asked) {
 }
 
 TEST(Lettering, anchors_put_start_middle_and_end_at_the_place) {
-  const auto left = [](Anchor anchor) { return bounds(lettering_paths({{50, 0}, "808", {Role::ink, 3.0, anchor}})).left; };
+  const auto left = [](Anchor anchor) {
+    return bounds(lettering_paths({{50, 0}, "808", {Role::ink, 3.0, anchor}})).left;
+  };
   const double width = lettering_width("808", 3.0);
   // the bowls of 8 reach a little over their box
   EXPECT_NEAR(left(Anchor::start) - left(Anchor::middle), width / 2, 1e-9);
@@ -53,8 +55,10 @@ TEST(Lettering, an_unknown_letter_is_a_box_and_not_a_gap) {
 }
 
 TEST(Words, bytes_that_are_not_utf8_become_a_replacement_each) {
-  EXPECT_EQ(clean_text("a\xff" "b"), "a\uFFFDb");
-  EXPECT_EQ(clean_text("\xc0\x80"), "\uFFFD\uFFFD");      // overlong
+  EXPECT_EQ(clean_text("a\xff"
+                       "b"),
+            "a\uFFFDb");
+  EXPECT_EQ(clean_text("\xc0\x80"), "\uFFFD\uFFFD");          // overlong
   EXPECT_EQ(code_points("\xed\xa0\x80").front(), U'\uFFFD');  // a half of a pair
   EXPECT_EQ(code_points("\xe2\x82").front(), U'\uFFFD');      // cut short
   EXPECT_EQ(clean_text("größe 日本 🪚"), "größe 日本 🪚");

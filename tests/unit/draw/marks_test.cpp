@@ -67,8 +67,11 @@ TEST(CheckBar, millimetres_and_inches_are_true) {
 TEST(Table, no_cell_runs_over_its_column) {
   Canvas c(200, 100);
   Table table{{10, 10}};
-  table.columns = {{"cut", 30, false}, {"a head much longer than its column is wide", 14}, {"as cut", 20, true, Anchor::start, true}};
-  table.rows = {{"A cut whose name is far too long for its column", "123456789.12345", "99999999999999999999"}, {"one"}};
+  table.columns = {{"cut", 30, false},
+                   {"a head much longer than its column is wide", 14},
+                   {"as cut", 20, true, Anchor::start, true}};
+  table.rows = {{"A cut whose name is far too long for its column", "123456789.12345", "99999999999999999999"},
+                {"one"}};
   draw_table(c, table);
   const double left[] = {10, 40, 54}, right[] = {40, 54, 74};
   const auto boxes = text_boxes(c);
@@ -82,7 +85,8 @@ TEST(Table, no_cell_runs_over_its_column) {
 TEST(TitleBlock, no_cell_runs_over_its_share) {
   Canvas c(200, 100);
   TitleBlock block{{10, 10}, 60};
-  block.rows = {{{"saw", "A saw with a name that is far longer than any block", 2}, {"state", "as received on a wet day", 1}}};
+  block.rows = {
+      {{"saw", "A saw with a name that is far longer than any block", 2}, {"state", "as received on a wet day", 1}}};
   draw_title_block(c, block);
   for (const TextBox& box : text_boxes(c)) EXPECT_LE(box.corners[1].x, 70 + 1e-6) << box.text;
 }

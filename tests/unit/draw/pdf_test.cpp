@@ -151,8 +151,10 @@ TEST(Pdf, dashes_add_up_to_the_share_of_ink_in_the_pattern) {
   const auto found = test::path_operators(PdfFile(bytes(one(c))).plain());
   double ink = 0, from = 0;
   for (const auto& op : found) {
-    if (op.name == "m") from = op.numbers[0];
-    else ink += (op.numbers[0] - from) / mm;
+    if (op.name == "m")
+      from = op.numbers[0];
+    else
+      ink += (op.numbers[0] - from) / mm;
   }
   EXPECT_NEAR(ink, 180 / 1.7, 1.0);
 }

@@ -15,7 +15,8 @@ double drop_by_definition(const CrankSlider& crank, double angle) {
   const long double r = crank.radius(), l = crank.rod(), e = crank.pin_offset();
   const long double phi = angle - std::asin(e / (l + r));
   const long double side = r * std::sin(phi) + e;
-  return static_cast<double>(std::sqrt((l + r) * (l + r) - e * e) - (r * std::cos(phi) + std::sqrt(l * l - side * side)));
+  return static_cast<double>(std::sqrt((l + r) * (l + r) - e * e) -
+                             (r * std::cos(phi) + std::sqrt(l * l - side * side)));
 }
 
 class CrankWithOffset : public testing::TestWithParam<double> {
@@ -37,7 +38,8 @@ TEST_P(CrankWithOffset, throw_gives_the_stroke_between_the_stretched_and_the_fol
 }
 
 TEST_P(CrankWithOffset, drop_agrees_with_the_law_by_definition) {
-  for (int k = 0; k <= 720; ++k) EXPECT_NEAR(crank_.drop(k * pi / 360), drop_by_definition(crank_, k * pi / 360), 1e-15 * 36);
+  for (int k = 0; k <= 720; ++k)
+    EXPECT_NEAR(crank_.drop(k * pi / 360), drop_by_definition(crank_, k * pi / 360), 1e-15 * 36);
 }
 
 TEST_P(CrankWithOffset, piston_stands_still_at_both_dead_centres) {
@@ -96,8 +98,8 @@ TEST(crank_slider, an_offset_toward_the_pressed_side_shortens_the_way_down) {
 }
 
 TEST(crank_slider, an_offset_leans_the_rod_more_on_the_power_stroke) {
-  // The side force is the gas force times the tangent of the rod's lean, which is r cos φ tan ψ in the velocity; at the same
-  // place of the piston the crank is then earlier on the way down than without offset.
+  // The side force is the gas force times the tangent of the rod's lean, which is r cos φ tan ψ in the velocity; at the
+  // same place of the piston the crank is then earlier on the way down than without offset.
   const CrankSlider plain(0.036, 0.065), offset(0.036, 0.065, 0.001);
   EXPECT_LT(offset.angle_down(0.018), plain.angle_down(0.018));
 }

@@ -28,7 +28,8 @@ double below_by_strips(const SkirtProfile& skirt, double centre, double half, do
   const int strips = 400000;
   const double dx = 2 * half / strips;
   double sum = 0.0;
-  for (int k = 0; k < strips; ++k) sum += dx * (floor - std::clamp(drop + skirt.length_at(centre - half + (k + 0.5) * dx), roof, floor));
+  for (int k = 0; k < strips; ++k)
+    sum += dx * (floor - std::clamp(drop + skirt.length_at(centre - half + (k + 0.5) * dx), roof, floor));
   return sum;
 }
 
@@ -47,7 +48,8 @@ TEST(skirt_profile, has_its_measured_lengths_at_their_places) {
 
 TEST(skirt_profile, closes_on_itself_after_one_turn) {
   const SkirtProfile skirt(stepped(), bore);
-  for (int k = -40; k <= 40; ++k) EXPECT_NEAR(skirt.length_at(k * 0.002), skirt.length_at(k * 0.002 + skirt.circumference()), 1e-13);
+  for (int k = -40; k <= 40; ++k)
+    EXPECT_NEAR(skirt.length_at(k * 0.002), skirt.length_at(k * 0.002 + skirt.circumference()), 1e-13);
 }
 
 TEST(skirt_profile, reach_sees_the_bends_between_two_places) {
@@ -62,7 +64,8 @@ TEST(skirt_profile, reach_sees_the_bends_between_two_places) {
 TEST(area_below_skirt, is_the_windows_own_law_where_the_skirt_is_level) {
   const SkirtProfile skirt(stepped(), bore);
   const Window window = window_of(0.030, 0.044, 0.028);
-  for (const double drop : {-0.01, 0.0, 0.002, 0.005, 0.01}) EXPECT_DOUBLE_EQ(area_below_skirt(window, 0.0, skirt, drop), window.area_below(drop + 0.038));
+  for (const double drop : {-0.01, 0.0, 0.002, 0.005, 0.01})
+    EXPECT_DOUBLE_EQ(area_below_skirt(window, 0.0, skirt, drop), window.area_below(drop + 0.038));
 }
 
 TEST(area_below_skirt, agrees_with_strips_where_the_edge_slants) {
@@ -72,7 +75,8 @@ TEST(area_below_skirt, agrees_with_strips_where_the_edge_slants) {
   for (const double centre : {0.0, 0.015, 0.030, 0.0125 * pi, -0.03, 0.075, -0.078}) {
     for (const double drop : {0.0, 0.002, 0.006}) {
       const double expected = below_by_strips(skirt, centre, half, 0.028, 0.044, drop);
-      EXPECT_NEAR(area_below_skirt(window, centre, skirt, drop), expected, 1e-6 * window.area()) << centre << " " << drop;
+      EXPECT_NEAR(area_below_skirt(window, centre, skirt, drop), expected, 1e-6 * window.area())
+          << centre << " " << drop;
     }
   }
 }
@@ -81,7 +85,8 @@ TEST(area_below_skirt, is_mirrored_with_the_window) {
   const SkirtProfile skirt(stepped(), bore);
   const Window window = window_of(0.028, 0.044, 0.020);
   for (const double centre : {0.012, 0.025, 0.04}) {
-    EXPECT_NEAR(area_below_skirt(window, centre, skirt, 0.002), area_below_skirt(window, -centre, skirt, 0.002), 1e-6 * window.area());
+    EXPECT_NEAR(area_below_skirt(window, centre, skirt, 0.002), area_below_skirt(window, -centre, skirt, 0.002),
+                1e-6 * window.area());
   }
 }
 
@@ -108,7 +113,8 @@ TEST(overlap_area, of_two_square_windows_is_a_rectangle) {
 TEST(overlap_area, is_found_across_the_seam_of_the_wall) {
   const Window a = window_of(0.028, 0.044, 0.020, 0.0), b = window_of(0.028, 0.044, 0.020, 0.0);
   const double round = pi * bore, arc = bore * std::asin(0.4);
-  EXPECT_NEAR(overlap_area(a, 0.5 * round - 0.004, b, -0.5 * round + 0.004, round), (arc - 0.008) * 0.016, 1e-6 * a.area());
+  EXPECT_NEAR(overlap_area(a, 0.5 * round - 0.004, b, -0.5 * round + 0.004, round), (arc - 0.008) * 0.016,
+              1e-6 * a.area());
 }
 
 TEST(overlap_area, of_round_windows_is_a_lens) {

@@ -14,14 +14,19 @@ using std::numbers::pi;
 const CrankSlider crank(0.036, 0.065);
 const SquishGap gap{0.05, 0.006, 0.0009, 8.9e-6};
 
-TEST(squish, the_band_is_a_ring_of_the_bore) { EXPECT_NEAR(band_share(0.05, 0.006), 1.0 - 38.0 * 38.0 / 2500.0, 1e-15); }
+TEST(squish, the_band_is_a_ring_of_the_bore) {
+  EXPECT_NEAR(band_share(0.05, 0.006), 1.0 - 38.0 * 38.0 / 2500.0, 1e-15);
+}
 
 TEST(squish, velocity_is_the_mass_that_leaves_the_band) {
   // Mass in the band at density m / V; its loss goes through the inner cylinder.
   const double omega = 800.0, angle = 2.0 * pi - 0.3, step = 1e-6;
   const double area = 0.25 * pi * 0.0025, band = area * band_share(0.05, 0.006);
-  const auto share = [&](double a) { return band * (gap.clearance + crank.drop(a)) / (gap.chamber + area * crank.drop(a)); };
-  const double lost = -(share(angle + step) - share(angle - step)) / (2.0 * step) * omega;  // of the whole mass a second
+  const auto share = [&](double a) {
+    return band * (gap.clearance + crank.drop(a)) / (gap.chamber + area * crank.drop(a));
+  };
+  const double lost =
+      -(share(angle + step) - share(angle - step)) / (2.0 * step) * omega;  // of the whole mass a second
   const double volume = gap.chamber + area * crank.drop(angle);
   const double through = pi * 0.038 * (gap.clearance + crank.drop(angle));
   EXPECT_NEAR(squish_velocity(crank, gap, angle, omega), lost * volume / through, 1e-6);

@@ -145,7 +145,7 @@ TEST(survey, edges_known_both_ways_pull_a_missing_rod_toward_the_truth) {
 
 TEST(survey, opening_and_closing_read_with_one_wheel_cancel_its_zero) {
   saw::Readings r = sample();
-  r.ports[0].edges.opens = angle("104 deg");   // zero 1 deg late
+  r.ports[0].edges.opens = angle("104 deg");  // zero 1 deg late
   r.ports[0].edges.closes = angle("258 deg");
   const Survey s = survey(r);
   const Engine engine = resolve(s);
@@ -171,7 +171,8 @@ TEST(survey, one_wheel_zero_that_explains_all_edges_is_named) {
   saw::Readings r = sample();
   const CrankSlider truth(0.036, 0.065);
   r.ports.clear();
-  for (const auto& [name, kind, degrees] : {std::tuple{"exhaust", "exhaust", 103.0}, {"primary", "transfer", 121.0}, {"secondary", "transfer", 122.0}}) {
+  for (const auto& [name, kind, degrees] :
+       {std::tuple{"exhaust", "exhaust", 103.0}, {"primary", "transfer", 121.0}, {"secondary", "transfer", 122.0}}) {
     saw::Port port;
     port.name = name;
     port.kind = kind;

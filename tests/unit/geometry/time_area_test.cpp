@@ -46,8 +46,12 @@ TEST(time_area, agrees_with_small_steps_for_both_edges_with_and_without_offset) 
     const CrankSlider crank(0.036, 0.065, offset);
     for (const double corner : {0.0, 0.003, 0.005}) {
       const Window window = rounded(0.026, 0.0362, corner);
-      EXPECT_NEAR(angle_area(crank, window, OpenedBy::crown, 0.0) / by_steps(crank, window, OpenedBy::crown, 0.0, 0.0, 2 * pi), 1.0, 1e-8);
-      EXPECT_NEAR(angle_area(crank, window, OpenedBy::skirt, 0.022) / by_steps(crank, window, OpenedBy::skirt, 0.022, 0.0, 2 * pi), 1.0, 1e-8);
+      EXPECT_NEAR(
+          angle_area(crank, window, OpenedBy::crown, 0.0) / by_steps(crank, window, OpenedBy::crown, 0.0, 0.0, 2 * pi),
+          1.0, 1e-8);
+      EXPECT_NEAR(angle_area(crank, window, OpenedBy::skirt, 0.022) /
+                      by_steps(crank, window, OpenedBy::skirt, 0.022, 0.0, 2 * pi),
+                  1.0, 1e-8);
     }
   }
 }
@@ -57,8 +61,10 @@ TEST(time_area, agrees_with_small_steps_over_a_part_of_the_turn) {
   const Window window = rounded(0.026, 0.0362);
   const double whole = angle_area(crank, window, OpenedBy::crown, 0.0);
   for (const auto& [from, to] : {std::pair{1.0, 2.2}, {2.0, 4.1}, {2.9, 3.0}, {-1.2, 1.3}, {5.5, 7.4}}) {
-    EXPECT_NEAR(angle_area(crank, window, OpenedBy::crown, 0.0, from, to), by_steps(crank, window, OpenedBy::crown, 0.0, from, to), 1e-8 * whole);
-    EXPECT_NEAR(angle_area(crank, window, OpenedBy::skirt, 0.022, from, to), by_steps(crank, window, OpenedBy::skirt, 0.022, from, to), 1e-8 * whole);
+    EXPECT_NEAR(angle_area(crank, window, OpenedBy::crown, 0.0, from, to),
+                by_steps(crank, window, OpenedBy::crown, 0.0, from, to), 1e-8 * whole);
+    EXPECT_NEAR(angle_area(crank, window, OpenedBy::skirt, 0.022, from, to),
+                by_steps(crank, window, OpenedBy::skirt, 0.022, from, to), 1e-8 * whole);
   }
 }
 
@@ -66,7 +72,9 @@ TEST(time_area, parts_of_the_turn_add_up) {
   const CrankSlider crank(0.036, 0.065, -0.001);
   const Window window = rounded(0.026, 0.036);
   const double whole = angle_area(crank, window, OpenedBy::crown, 0.0, 0.0, 2 * pi);
-  EXPECT_NEAR(angle_area(crank, window, OpenedBy::crown, 0.0, 0.0, 2.3) + angle_area(crank, window, OpenedBy::crown, 0.0, 2.3, 2 * pi), whole, 1e-9 * whole);
+  EXPECT_NEAR(angle_area(crank, window, OpenedBy::crown, 0.0, 0.0, 2.3) +
+                  angle_area(crank, window, OpenedBy::crown, 0.0, 2.3, 2 * pi),
+              whole, 1e-9 * whole);
   EXPECT_NEAR(angle_area(crank, window, OpenedBy::crown, 0.0), whole, 1e-14 * whole);
   EXPECT_NEAR(angle_area(crank, window, OpenedBy::crown, 0.0, -2 * pi, 2 * pi), 2 * whole, 1e-12 * whole);
 }
@@ -74,7 +82,9 @@ TEST(time_area, parts_of_the_turn_add_up) {
 TEST(time_area, opening_and_closing_differ_when_the_pin_is_offset) {
   const CrankSlider plain(0.036, 0.065), offset(0.036, 0.065, 0.003);
   const Window window = rounded(0.026, 0.036);
-  const auto half = [&](const CrankSlider& crank, double from, double to) { return angle_area(crank, window, OpenedBy::crown, 0.0, from, to); };
+  const auto half = [&](const CrankSlider& crank, double from, double to) {
+    return angle_area(crank, window, OpenedBy::crown, 0.0, from, to);
+  };
   EXPECT_NEAR(half(plain, 0.0, pi), half(plain, pi, 2 * pi), 1e-15);
   EXPECT_LT(half(offset, 0.0, offset.bdc()), 0.99 * half(offset, offset.bdc(), 2 * pi));
 }
@@ -82,7 +92,9 @@ TEST(time_area, opening_and_closing_differ_when_the_pin_is_offset) {
 TEST(time_area, a_window_below_bdc_counts_only_what_the_crown_reaches) {
   const CrankSlider crank(0.036, 0.065);
   const Window window = rounded(0.030, 0.040);
-  EXPECT_NEAR(angle_area(crank, window, OpenedBy::crown, 0.0) / by_steps(crank, window, OpenedBy::crown, 0.0, 0.0, 2 * pi), 1.0, 1e-8);
+  EXPECT_NEAR(
+      angle_area(crank, window, OpenedBy::crown, 0.0) / by_steps(crank, window, OpenedBy::crown, 0.0, 0.0, 2 * pi), 1.0,
+      1e-8);
   EXPECT_EQ(angle_area(crank, rounded(0.037, 0.045), OpenedBy::crown, 0.0), 0.0);
 }
 

@@ -12,7 +12,8 @@ namespace {
 using std::numbers::pi;
 constexpr double bore = 0.05, degree = pi / 180.0, radius = 0.5 * bore;
 
-Port window(PortKind kind, double centre_deg, double roof, double floor, double arc, double corner = 0.0, int count = 1) {
+Port window(PortKind kind, double centre_deg, double roof, double floor, double arc, double corner = 0.0,
+            int count = 1) {
   Port port;
   port.kind = kind;
   port.centre = centre_deg * degree;
@@ -38,7 +39,8 @@ TEST(walls, chord_and_arc_are_inverses) {
 }
 
 TEST(walls, the_wall_between_two_upright_windows_is_their_arc_apart) {
-  const auto e = engine_with({window(PortKind::exhaust, 0, 0.02, 0.035, 0.020, 0.004), window(PortKind::transfer, 60, 0.028, 0.036, 0.010, 0.002)});
+  const auto e = engine_with({window(PortKind::exhaust, 0, 0.02, 0.035, 0.020, 0.004),
+                              window(PortKind::transfer, 60, 0.028, 0.036, 0.010, 0.002)});
   const Wall wall = least_wall(map_windows(*e));
   EXPECT_NEAR(wall.width, 60 * degree * radius - 0.010 - 0.005, 1e-12);
   EXPECT_EQ(wall.entry + wall.other, 1);
@@ -50,18 +52,21 @@ TEST(walls, a_mirrored_window_comes_near_from_the_other_side) {
 }
 
 TEST(walls, windows_without_a_common_height_have_no_wall) {
-  const auto e = engine_with({window(PortKind::exhaust, 0, 0.02, 0.03, 0.020), window(PortKind::intake, 40, 0.04, 0.05, 0.020)});
+  const auto e =
+      engine_with({window(PortKind::exhaust, 0, 0.02, 0.03, 0.020), window(PortKind::intake, 40, 0.04, 0.05, 0.020)});
   EXPECT_EQ(least_wall(map_windows(*e)).entry, -1);
 }
 
 TEST(walls, corners_beside_each_other_leave_more_wall_than_the_widest_places) {
   // Common heights are a corner of the upper window and a corner of the lower one.
-  const auto e = engine_with({window(PortKind::exhaust, 0, 0.020, 0.030, 0.020, 0.005), window(PortKind::transfer, 60, 0.0295, 0.0395, 0.010, 0.005)});
+  const auto e = engine_with({window(PortKind::exhaust, 0, 0.020, 0.030, 0.020, 0.005),
+                              window(PortKind::transfer, 60, 0.0295, 0.0395, 0.010, 0.005)});
   EXPECT_GT(least_wall(map_windows(*e)).width, 60 * degree * radius - 0.015 + 0.001);
 }
 
 TEST(walls, overlapping_windows_have_a_negative_wall) {
-  const auto e = engine_with({window(PortKind::exhaust, 0, 0.02, 0.035, 0.020), window(PortKind::transfer, 30, 0.028, 0.036, 0.010)});
+  const auto e = engine_with(
+      {window(PortKind::exhaust, 0, 0.02, 0.035, 0.020), window(PortKind::transfer, 30, 0.028, 0.036, 0.010)});
   EXPECT_NEAR(least_wall(map_windows(*e)).width, 30 * degree * radius - 0.015, 1e-12);
 }
 
@@ -107,7 +112,9 @@ TEST(walls, a_bridge_splits_the_gap_under_a_ring) {
   rebuild_window(port, bore);
   const auto e = engine_with({port});
   EXPECT_NEAR(widest_gap(map_windows(*e), 0.0, 0.06).width, 0.013, 1e-12);
-  EXPECT_NEAR(widest_gap(map_windows(*engine_with({window(PortKind::exhaust, 0, 0.02, 0.035, 0.030)})), 0.0, 0.06).width, 0.030, 1e-12);
+  EXPECT_NEAR(
+      widest_gap(map_windows(*engine_with({window(PortKind::exhaust, 0, 0.02, 0.035, 0.030)})), 0.0, 0.06).width, 0.030,
+      1e-12);
 }
 
 }  // namespace

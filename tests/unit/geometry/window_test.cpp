@@ -111,7 +111,8 @@ TEST(window, a_hardly_arched_roof_keeps_its_digits) {
     WindowShape shape = plain();
     shape.roof_arch = arch;
     const double r = (0.014 * 0.014 + arch * arch) / (2 * arch);
-    const double by_series = 0.028 * (0.0099 - arch) + 2.0 / 3.0 * 0.028 * arch * (1 + 0.2 * arch * arch / (0.014 * 0.014));
+    const double by_series =
+        0.028 * (0.0099 - arch) + 2.0 / 3.0 * 0.028 * arch * (1 + 0.2 * arch * arch / (0.014 * 0.014));
     EXPECT_NEAR(build(shape).area() / by_series, 1.0, 1e-9) << "radius " << r;
   }
 }
@@ -132,7 +133,8 @@ TEST(window, a_rounded_high_corner_lies_at_the_roof) {
   shape.corner_roof = 0.004;
   const Window window = build(shape);
   double highest = 1.0;
-  for (const auto& loop : window.polygons(1e-7)) for (const Point& p : loop) highest = std::min(highest, p.y);
+  for (const auto& loop : window.polygons(1e-7))
+    for (const Point& p : loop) highest = std::min(highest, p.y);
   EXPECT_NEAR(highest, shape.roof, 1e-15);
   EXPECT_NEAR(window.extent(shape.roof, shape.roof).left, 0.010, 1e-9);  // the top of the high corner's circle
 }
@@ -253,7 +255,8 @@ TEST(window, chains_are_closed_and_tangent_at_their_arcs) {
       EXPECT_NEAR(std::hypot(piece.from.x - piece.centre.x, piece.from.y - piece.centre.y), piece.radius, 1e-14);
       EXPECT_NEAR(std::hypot(piece.to.x - piece.centre.x, piece.to.y - piece.centre.y), piece.radius, 1e-14);
       if (next.radius > 0.0) {  // tangent: the centres and the common point lie on one line
-        const double cross = (piece.to.x - piece.centre.x) * (piece.to.y - next.centre.y) - (piece.to.y - piece.centre.y) * (piece.to.x - next.centre.x);
+        const double cross = (piece.to.x - piece.centre.x) * (piece.to.y - next.centre.y) -
+                             (piece.to.y - piece.centre.y) * (piece.to.x - next.centre.x);
         EXPECT_NEAR(cross, 0.0, 1e-16);
       }
     }
@@ -285,8 +288,9 @@ TEST(window, faults_are_named) {
 
 TEST(window, numbers_that_are_none_are_refused) {
   const double none = std::nan("");
-  for (double WindowShape::*field : {&WindowShape::roof, &WindowShape::floor, &WindowShape::width, &WindowShape::corner_roof, &WindowShape::corner_floor,
-                                     &WindowShape::roof_slope, &WindowShape::roof_arch, &WindowShape::bridge}) {
+  for (double WindowShape::*field :
+       {&WindowShape::roof, &WindowShape::floor, &WindowShape::width, &WindowShape::corner_roof,
+        &WindowShape::corner_floor, &WindowShape::roof_slope, &WindowShape::roof_arch, &WindowShape::bridge}) {
     WindowShape shape = plain();
     shape.*field = none;
     EXPECT_NE(fault_of(shape), ShapeFault::none);
@@ -302,7 +306,8 @@ TEST(window, what_misfits_by_less_than_a_readings_error_is_drawn_in) {
   shape.corner_roof = 0.006;
   shape.corner_floor = 0.0042;  // 0.3 mm too much for the height
   const double fit = 0.0099 / 0.0102;
-  EXPECT_NEAR(build(shape).area(), 0.028 * 0.0099 - (2 - pi / 2) * fit * fit * (36e-6 + 0.0042 * 0.0042), 1e-9 * 2.8e-4);
+  EXPECT_NEAR(build(shape).area(), 0.028 * 0.0099 - (2 - pi / 2) * fit * fit * (36e-6 + 0.0042 * 0.0042),
+              1e-9 * 2.8e-4);
   shape = plain(chord_of(0.008));
   shape.corner_roof = 0.0043;  // 0.3 mm more than half the width
   EXPECT_NEAR(build(shape).area(), 0.008 * 0.0099 - (2 - pi / 2) * 16e-6, 1e-17);
@@ -362,7 +367,8 @@ TEST(traced_outline, of_a_shape_agrees_with_the_shape) {
 }
 
 TEST(traced_outline, runs_either_way_round_and_from_any_level) {
-  std::vector<Point> points{{-0.01, 0.002}, {0.0, 0.001}, {0.012, 0.003}, {0.011, 0.012}, {0.0, 0.008}, {-0.011, 0.012}};
+  std::vector<Point> points{{-0.01, 0.002}, {0.0, 0.001}, {0.012, 0.003},
+                            {0.011, 0.012}, {0.0, 0.008}, {-0.011, 0.012}};
   const auto one = Window::from_outline(points, 0.03);
   std::reverse(points.begin(), points.end());
   const auto other = Window::from_outline(points, 0.03);

@@ -57,11 +57,16 @@ TEST(ranges, from_512_draws_are_as_wide_as_from_20000_plain_ones_within_5_percen
       {"a single variable", [](auto x) { return x[17]; }},
       {"greater of two", [](auto x) { return std::max(x[3], x[20]); }},
       {"magnitude", [](auto x) { return std::abs(x[11]); }},
-      {"bent", [](auto x) { const double s = fading_sum(x) * 0.6; return s + 0.15 * s * s; }},
+      {"bent",
+       [](auto x) {
+         const double s = fading_sum(x) * 0.6;
+         return s + 0.15 * s * s;
+       }},
   };
   for (const auto& [name, law] : laws) {
     const double plain = width_of_plain_draws(law, 30);
-    for (unsigned seed = 1; seed <= 8; ++seed) EXPECT_NEAR(width_of_draws(law, 30, seed) / plain, 1.0, 0.05) << name << ", seed " << seed;
+    for (unsigned seed = 1; seed <= 8; ++seed)
+      EXPECT_NEAR(width_of_draws(law, 30, seed) / plain, 1.0, 0.05) << name << ", seed " << seed;
   }
 }
 
@@ -107,7 +112,8 @@ TEST(normal_draws, hold_the_normal_scores_in_every_column) {
     std::vector<double> values;
     for (int k = 0; k < 512; ++k) values.push_back(draws.row(k)[column]);
     std::ranges::sort(values);
-    for (int k = 0; k < 512; ++k) EXPECT_NEAR(normal_cdf(values[static_cast<std::size_t>(k)]), (k + 0.5) / 512, 1e-12) << column;
+    for (int k = 0; k < 512; ++k)
+      EXPECT_NEAR(normal_cdf(values[static_cast<std::size_t>(k)]), (k + 0.5) / 512, 1e-12) << column;
   }
 }
 
@@ -130,7 +136,8 @@ TEST(normal_draws, are_the_same_for_the_same_seed_and_others_for_another) {
 
 TEST(normal_draws, of_many_variables_are_finite) {
   const NormalDraws draws(300, 512, 1);
-  for (int k = 0; k < 512; ++k) for (const double x : draws.row(k)) EXPECT_LT(std::abs(x), 10.0);
+  for (int k = 0; k < 512; ++k)
+    for (const double x : draws.row(k)) EXPECT_LT(std::abs(x), 10.0);
   EXPECT_TRUE(NormalDraws(0, 512, 1).row(0).empty());
 }
 

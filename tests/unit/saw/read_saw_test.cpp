@@ -74,7 +74,9 @@ pin_offset = { note = "not measured" }
 }
 
 TEST(read_saw, squish_is_a_text_repeats_a_long_form_or_places_in_their_order) {
-  const auto squish = [](const std::string& text) { return good("[cylinder]\nsquish = " + text).readings.cylinder.squish.places; };
+  const auto squish = [](const std::string& text) {
+    return good("[cylinder]\nsquish = " + text).readings.cylinder.squish.places;
+  };
   auto plain = squish("\"0.9 mm\"");
   ASSERT_THAT(plain, SizeIs(1));
   EXPECT_EQ(plain[0].first, "");
@@ -84,7 +86,8 @@ TEST(read_saw, squish_is_a_text_repeats_a_long_form_or_places_in_their_order) {
   auto longer = squish("{ value = \"0.9 mm\", with = \"solder\" }");
   ASSERT_THAT(longer, SizeIs(1));
   EXPECT_EQ(longer[0].second.with, "solder");
-  auto places = squish("{ pto = \"0.9 mm\", exhaust = [\"0.8 mm\", \"0.82 mm\"], intake = { value = \"0.95 mm\", note = \"x\" } }");
+  auto places = squish(
+      "{ pto = \"0.9 mm\", exhaust = [\"0.8 mm\", \"0.82 mm\"], intake = { value = \"0.95 mm\", note = \"x\" } }");
   ASSERT_THAT(places, SizeIs(3));
   EXPECT_EQ(places[0].first, "pto");
   EXPECT_EQ(places[1].first, "exhaust");
@@ -183,7 +186,8 @@ length = ["18 mm", ["2 mm"]]
 )");
   std::vector<std::string> paths;
   for (const auto& error : read.errors) paths.push_back(error.path);
-  EXPECT_THAT(paths, ElementsAre("piston.ring.1.peg", "port.exhaust.opens", "port.exhaust.width", "cooling.fins.1.length"));
+  EXPECT_THAT(paths,
+              ElementsAre("piston.ring.1.peg", "port.exhaust.opens", "port.exhaust.width", "cooling.fins.1.length"));
   EXPECT_EQ(read.errors[2].code, base::ErrorCode::wrong_unit);
   EXPECT_EQ(read.readings.ports[0].edges.opens.repeats[0].text, "1o3 deg");
   EXPECT_TRUE(read.readings.ports[0].edges.floor.readable());
@@ -209,8 +213,9 @@ stock_power = "3.6 kW"
 )");
   std::vector<std::string> paths;
   for (const auto& error : read.errors) paths.push_back(error.path);
-  EXPECT_THAT(paths, testing::UnorderedElementsAre("aim.use", "cylinder.plated", "fuel.octane", "fuel.air_fuel", "drive.teeth",
-                                                   "ignition.curve", "ignition.curve", "readings.stock_power"));
+  EXPECT_THAT(paths,
+              testing::UnorderedElementsAre("aim.use", "cylinder.plated", "fuel.octane", "fuel.air_fuel", "drive.teeth",
+                                            "ignition.curve", "ignition.curve", "readings.stock_power"));
   EXPECT_EQ(read.errors[0].hint, "did you mean work?");
   EXPECT_EQ(read.readings.aim.use, "wrok");
   EXPECT_EQ(read.readings.fuel.octane.text, "91");
@@ -256,8 +261,8 @@ ring = "3 mm"
 )");
   std::vector<std::string> paths;
   for (const auto& error : errors) paths.push_back(error.path);
-  EXPECT_THAT(paths, testing::UnorderedElementsAre("format", "colour", "crank", "port", "port", "port.a.kind", "port.a.opnes",
-                                                   "port.a.name", "piston.ring"));
+  EXPECT_THAT(paths, testing::UnorderedElementsAre("format", "colour", "crank", "port", "port", "port.a.kind",
+                                                   "port.a.opnes", "port.a.name", "piston.ring"));
 }
 
 TEST(read_saw, a_port_written_as_one_table_is_told_how_to_write_it) {
@@ -267,7 +272,8 @@ TEST(read_saw, a_port_written_as_one_table_is_told_how_to_write_it) {
 }
 
 TEST(read_saw, an_empty_text_is_a_line_not_yet_filled) {
-  const auto read = good("model = \"\"\n[crank]\nbore = \"\"\n[cylinder]\nsquish = \"\"\nplated = \"\"\n[intake]\nkind = \"\"");
+  const auto read =
+      good("model = \"\"\n[crank]\nbore = \"\"\n[cylinder]\nsquish = \"\"\nplated = \"\"\n[intake]\nkind = \"\"");
   EXPECT_THAT(read.errors, IsEmpty());
   EXPECT_FALSE(read.readings.crank.bore.taken());
   EXPECT_FALSE(read.readings.cylinder.squish.taken());

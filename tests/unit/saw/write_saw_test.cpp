@@ -38,7 +38,8 @@ TEST(write_saw, odd_characters_come_back) {
   readings.name = "Al\"der\\ \n\t\r\x01\x7F \xC3\xA9 \xE2\x88\x92 \xF0\x9F\x8C\xB2 '''";
   readings.crank.bore.repeats = {{"50\" \n [x]\n", std::nullopt}};
   readings.crank.bore.note = "# not a comment";
-  readings.cylinder.squish.places = {{"front left", {{{"0.9 mm", std::nullopt}}, "", "", ""}}, {"", {{{"0.8 mm", std::nullopt}}, "", "", ""}}};
+  readings.cylinder.squish.places = {{"front left", {{{"0.9 mm", std::nullopt}}, "", "", ""}},
+                                     {"", {{{"0.8 mm", std::nullopt}}, "", "", ""}}};
   EXPECT_EQ(again(readings), readings);
 }
 
@@ -79,7 +80,9 @@ std::string filled(const std::string& blank) {
   std::istringstream lines(blank);
   std::string out;
   for (std::string line; std::getline(lines, line);) {
-    const bool field = line.starts_with("# ") && (line[2] == '[' || (line.find(" = ") != std::string::npos && line.find(' ', 2) == line.find(" = ")));
+    const bool field =
+        line.starts_with("# ") &&
+        (line[2] == '[' || (line.find(" = ") != std::string::npos && line.find(' ', 2) == line.find(" = ")));
     out += (field ? line.substr(2) : line) + "\n";
   }
   return out;
@@ -104,15 +107,18 @@ TEST(blank_saw, holds_every_field_and_its_examples_can_be_read) {
   });
   // Readings that stand only on the second of the two example ports.
   for (auto at = missing.begin(); at != missing.end();) {
-    const bool other_port = at->starts_with("port.") && !missing.contains(
-        (at->starts_with("port.exhaust.") ? std::string("port.primary.") : std::string("port.exhaust.")) + at->substr(at->find('.', 5) + 1));
+    const bool other_port = at->starts_with("port.") &&
+                            !missing.contains((at->starts_with("port.exhaust.") ? std::string("port.primary.")
+                                                                                : std::string("port.exhaust.")) +
+                                              at->substr(at->find('.', 5) + 1));
     at = other_port ? missing.erase(at) : std::next(at);
   }
   EXPECT_THAT(missing, IsEmpty());
 }
 
 TEST(ascii_form, comes_back_as_it_was_whatever_marks_and_escapes_are_in_it) {
-  for (const char* text : {"", "plain", "~ ~7E ~~C3", "\xC3\xA9 \xF0\x9F\x8C\xB2~", "\\u007E41", "\\U0000007e ^ `", "~"}) {
+  for (const char* text :
+       {"", "plain", "~ ~7E ~~C3", "\xC3\xA9 \xF0\x9F\x8C\xB2~", "\\u007E41", "\\U0000007e ^ `", "~"}) {
     const auto form = saw::to_ascii(text);
     ASSERT_TRUE(form.has_value()) << text;
     for (const char c : form->text) EXPECT_LT(static_cast<unsigned char>(c), 0x80);
@@ -122,7 +128,8 @@ TEST(ascii_form, comes_back_as_it_was_whatever_marks_and_escapes_are_in_it) {
 }
 
 TEST(ascii_form, does_not_show_in_what_is_read) {
-  auto read = saw::read_saw("name = \"~C3~A9 \\u007E41 \xC3\xA9 \\u00e9\"\nmodel = '\\u007E ^5E'\n[crank]\nbore = [[\"\xC3\xA9~\"]]\n");
+  auto read = saw::read_saw(
+      "name = \"~C3~A9 \\u007E41 \xC3\xA9 \\u00e9\"\nmodel = '\\u007E ^5E'\n[crank]\nbore = [[\"\xC3\xA9~\"]]\n");
   ASSERT_TRUE(read.has_value());
   EXPECT_EQ(read->readings.name, "~C3~A9 ~41 \xC3\xA9 \xC3\xA9");
   EXPECT_EQ(read->readings.model, "\\u007E ^5E");

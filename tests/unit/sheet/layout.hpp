@@ -30,7 +30,8 @@ inline void expect_texts_apart(const draw::Document& document) {
         const draw::Box a = box_of(texts[i]), b = box_of(texts[j]);
         const double wide = std::min(a.right, b.right) - std::max(a.left, b.left);
         const double high = std::min(a.bottom, b.bottom) - std::max(a.top, b.top);
-        EXPECT_FALSE(wide > touch && high > touch) << '"' << texts[i].text << "\" and \"" << texts[j].text << "\" at " << a.left << ' ' << a.top;
+        EXPECT_FALSE(wide > touch && high > touch)
+            << '"' << texts[i].text << "\" and \"" << texts[j].text << "\" at " << a.left << ' ' << a.top;
       }
     }
   }

@@ -37,7 +37,8 @@ TEST(BoreView, the_turn_ends_at_the_seam) {
 
 TEST(BoreView, every_window_is_whole_wherever_it_lies) {
   for (int centre = 120; centre <= 240; centre += 7) {
-    const auto saw = saw_of(test::larch_with("centre = \"180 deg\"", "centre = \"" + std::to_string(centre > 180 ? centre - 360 : centre) + " deg\""));
+    const auto saw = saw_of(test::larch_with(
+        "centre = \"180 deg\"", "centre = \"" + std::to_string(centre > 180 ? centre - 360 : centre) + " deg\""));
     BoreView view{0, 0, 1000 * pi * 0.05, 0.05};
     view.seam = seam_of(saw.after[0], nullptr);
     for (const Placed& w : placed_windows(saw.after[0], view)) {
@@ -61,7 +62,8 @@ TEST(BoreView, a_mirrored_window_is_the_other_turned_over) {
 }
 
 TEST(Map, says_in_words_what_stands_open) {
-  // At 134 deg the drop is 31.81: areas by hand from the sample are in the geometry tests; here the words follow the picture.
+  // At 134 deg the drop is 31.81: areas by hand from the sample are in the geometry tests; here the words follow the
+  // picture.
   const auto text = svg(made(saw_of(larch), 134 * pi / 180));
   EXPECT_THAT(text, HasSubstr("exhaust by 66 %"));
   EXPECT_THAT(text, HasSubstr("Shut: intake, 16.1 mm of skirt below its floor."));
@@ -87,8 +89,9 @@ TEST(Map, texts_stay_on_the_page_and_apart_at_any_angle) {
 }
 
 TEST(Map, what_is_not_known_is_named_and_the_rest_drawn) {
-  for (const char* gone : {"rod = \"65.0 mm\"\n", "skirt_side = \"30.0 mm\"\n", "crown_at_tdc = \"61.0 mm\"\n", "stroke = \"36.0 mm\"\n",
-                           "width = \"28.0 mm\"\n", "pin_axis = \"90 deg\"\n", "thrust = \"180 deg\"\n"}) {
+  for (const char* gone :
+       {"rod = \"65.0 mm\"\n", "skirt_side = \"30.0 mm\"\n", "crown_at_tdc = \"61.0 mm\"\n", "stroke = \"36.0 mm\"\n",
+        "width = \"28.0 mm\"\n", "pin_axis = \"90 deg\"\n", "thrust = \"180 deg\"\n"}) {
     const auto document = made(saw_of(test::larch_with(gone, "")));
     test::expect_texts_on_page(document);
   }

@@ -21,7 +21,8 @@ using test::saw_of;
 using testing::HasSubstr;
 
 constexpr double mm = 72.0 / 25.4;
-constexpr const char* five_cuts = "gasket out; floor intake -1 mm; widen exhaust +1.5 mm; roof exhaust +1 mm; corner exhaust roof to 6 mm";
+constexpr const char* five_cuts =
+    "gasket out; floor intake -1 mm; widen exhaust +1.5 mm; roof exhaust +1 mm; corner exhaust roof to 6 mm";
 
 TemplateInput input_of(const test::Saw& saw) { return {saw.after, saw.cuts, saw.labels}; }
 
@@ -190,7 +191,9 @@ TEST(Template, a_long_strip_goes_on_in_pieces_that_overlap) {
 }
 
 TEST(Template, no_text_leaves_the_page_and_none_lies_on_another) {
-  for (const char* cuts : {"", five_cuts, "roof primary +0.3 mm; widen primary +0.5 mm right; weld intake floor 0.4 mm; mouth primary to 2 cm2; advance +4 deg"}) {
+  for (const char* cuts : {"", five_cuts,
+                           "roof primary +0.3 mm; widen primary +0.5 mm right; weld intake floor 0.4 mm; mouth primary "
+                           "to 2 cm2; advance +4 deg"}) {
     const auto saw = saw_of(larch, cuts);
     for (const Paper& paper : {a4, letter}) {
       TemplateInput input = input_of(saw);
@@ -226,7 +229,8 @@ TEST(Template, many_cuts_go_on_over_pages) {
 TEST(Template, findings_stand_on_the_paper_stops_first) {
   const auto saw = saw_of(larch, five_cuts);
   std::vector<study::Finding> findings(30);
-  for (auto& f : findings) f.state = study::State::note, f.text = "A note that says something of some length about a place in the bore.";
+  for (auto& f : findings)
+    f.state = study::State::note, f.text = "A note that says something of some length about a place in the bore.";
   findings[0].state = study::State::stop;
   findings[0].text = "Skirt covers the exhaust floor by 0.6 mm, 1.0 mm is asked.";
   findings[1].state = study::State::ok;

@@ -55,7 +55,9 @@ TEST(findings, a_limit_without_a_number_is_a_note_that_says_so) {
 }
 
 TEST(findings, a_bridge_changes_which_limit_of_width_holds) {
-  const std::string bridged = changed(changed(larch_text, "width = \"28.0 mm\"", "width = \"41.0 mm\"\nbridge = \"3.5 mm\""), "centre = \"65 deg\"", "centre = \"88 deg\"");
+  const std::string bridged =
+      changed(changed(larch_text, "width = \"28.0 mm\"", "width = \"41.0 mm\"\nbridge = \"3.5 mm\""),
+              "centre = \"65 deg\"", "centre = \"88 deg\"");
   const Study s = study_of(bridged);
   EXPECT_EQ(finding(s, "exhaust_width"), nullptr);
   ASSERT_NE(finding(s, "exhaust_width_bridged"), nullptr);
@@ -72,7 +74,8 @@ TEST(findings, a_left_out_gasket_covers_an_impulse_hole_in_the_base) {
 
 TEST(findings, a_peg_near_a_window_is_found_at_that_window) {
   // Exhaust half chord 14 mm is 14.88 mm of arc, 34.1 deg; a peg at 40 deg leaves 2.57 mm less half the gap.
-  const Study s = study_of(changed(changed(larch_text, "peg = \"150 deg\"", "peg = \"40 deg +- 0.1\""), "centre = \"65 deg\"", "centre = \"80 deg\""));
+  const Study s = study_of(changed(changed(larch_text, "peg = \"150 deg\"", "peg = \"40 deg +- 0.1\""),
+                                   "centre = \"65 deg\"", "centre = \"80 deg\""));
   const Finding* peg = finding(s, "ring_peg_wall");
   ASSERT_NE(peg, nullptr);
   EXPECT_NEAR(peg->value, 40.0 * 3.14159265358979 / 180.0 * 25.0 - 25.0 * 2.0 * std::asin(0.56) / 2.0 - 0.125, 1e-9);
@@ -82,26 +85,34 @@ TEST(findings, a_peg_near_a_window_is_found_at_that_window) {
 
 TEST(next_reading, a_rough_transfer_edge_is_asked_for_by_height) {
   const Study s = study_of(larch_text);
-  const auto found = std::find_if(s.next_reading.begin(), s.next_reading.end(), [](const NextReading& r) { return r.reading == "port.primary.roof"; });
+  const auto found = std::find_if(s.next_reading.begin(), s.next_reading.end(),
+                                  [](const NextReading& r) { return r.reading == "port.primary.roof"; });
   ASSERT_NE(found, s.next_reading.end());
   EXPECT_THAT(found->narrows, HasSubstr("primary opens from"));
 }
 
 TEST(next_reading, taking_it_narrows_as_promised) {
-  // The roof by height beside the wheel: 121 deg is a drop of 29.11 mm, so 31.89 mm above the base face. The promise is "from ±a to ±b deg".
-  const Study before = study_of(larch_text), after = study_of(changed(larch_text, "opens = \"121 deg\"", "opens = \"121 deg\"\nroof = \"31.89 mm\""));
-  const auto half = [](const Study& s) { return 0.5 * (*figure(s, "port.primary.opens").high - *figure(s, "port.primary.opens").low); };
-  const auto found = std::find_if(before.next_reading.begin(), before.next_reading.end(), [](const NextReading& r) { return r.reading == "port.primary.roof"; });
+  // The roof by height beside the wheel: 121 deg is a drop of 29.11 mm, so 31.89 mm above the base face. The promise is
+  // "from ±a to ±b deg".
+  const Study before = study_of(larch_text),
+              after = study_of(changed(larch_text, "opens = \"121 deg\"", "opens = \"121 deg\"\nroof = \"31.89 mm\""));
+  const auto half = [](const Study& s) {
+    return 0.5 * (*figure(s, "port.primary.opens").high - *figure(s, "port.primary.opens").low);
+  };
+  const auto found = std::find_if(before.next_reading.begin(), before.next_reading.end(),
+                                  [](const NextReading& r) { return r.reading == "port.primary.roof"; });
   ASSERT_NE(found, before.next_reading.end());
   double was = 0.0, becomes = 0.0;
-  ASSERT_EQ(std::sscanf(found->narrows.c_str(), "primary opens from ±%lf to ±%lf deg", &was, &becomes), 2) << found->narrows;
+  ASSERT_EQ(std::sscanf(found->narrows.c_str(), "primary opens from ±%lf to ±%lf deg", &was, &becomes), 2)
+      << found->narrows;
   EXPECT_NEAR(half(before), was, 0.05 * was);
   EXPECT_NEAR(half(after), becomes, 0.1 * becomes);
 }
 
 TEST(next_reading, a_missing_reading_says_what_it_brings) {
   const Study s = study_of("name = \"Bare\"\n[crank]\nbore = \"50 mm\"\n");
-  const auto found = std::find_if(s.next_reading.begin(), s.next_reading.end(), [](const NextReading& r) { return r.reading == "crank.stroke"; });
+  const auto found = std::find_if(s.next_reading.begin(), s.next_reading.end(),
+                                  [](const NextReading& r) { return r.reading == "crank.stroke"; });
   ASSERT_NE(found, s.next_reading.end());
   EXPECT_THAT(found->narrows, HasSubstr("brings "));
 }

@@ -22,7 +22,8 @@ std::string as_written(const FigureRow& row) {
 TEST(handbook, names_every_figure_with_its_unit) {
   const auto page = base::read_file(std::string(PORTWRIGHT_SOURCE_DIR) + "/docs/handbook/figures.md", 1 << 20);
   ASSERT_TRUE(page.has_value());
-  for (const FigureRow& row : figure_rows()) EXPECT_THAT(*page, HasSubstr("| " + as_written(row) + " | " + row.unit + " |"));
+  for (const FigureRow& row : figure_rows())
+    EXPECT_THAT(*page, HasSubstr("| " + as_written(row) + " | " + row.unit + " |"));
 }
 
 TEST(figures, have_ids_of_their_own) {
@@ -33,7 +34,8 @@ TEST(figures, have_ids_of_their_own) {
 TEST(figures, are_held_in_the_unit_of_their_limit) {
   const std::vector<Entry> all = entries(survey_of(larch_text));
   for (const Entry& entry : all)
-    for (const tables::LimitRow* row : tables::limits_of(entry.match, entry.port_kind)) EXPECT_EQ(row->unit, entry.row->unit) << row->rule;
+    for (const tables::LimitRow* row : tables::limits_of(entry.match, entry.port_kind))
+      EXPECT_EQ(row->unit, entry.row->unit) << row->rule;
 }
 
 TEST(figures, of_a_mirrored_side_that_differs_have_ids_of_their_own) {

@@ -93,7 +93,9 @@ no_load = "12500 rpm"
 in_cut = "8500 rpm"
 )";
 
-inline geometry::Survey survey_of(const std::string& text) { return geometry::survey(saw::read_saw(text).value().readings); }
+inline geometry::Survey survey_of(const std::string& text) {
+  return geometry::survey(saw::read_saw(text).value().readings);
+}
 
 inline const Figure& figure(const Study& study, const std::string& id) {
   for (const Figure& one : study.figures)
@@ -107,7 +109,9 @@ inline const Finding* finding(const Study& study, const std::string& rule) {
   return nullptr;
 }
 
-inline Study study_of(const std::string& text, const Options& options = {}) { return study(survey_of(text), {}, nullptr, options); }
+inline Study study_of(const std::string& text, const Options& options = {}) {
+  return study(survey_of(text), {}, nullptr, options);
+}
 
 inline Study study_of(const std::string& text, const std::string& cut_text, const Options& options = {}) {
   const geometry::Survey survey = survey_of(text);

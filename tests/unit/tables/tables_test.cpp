@@ -44,7 +44,8 @@ bool is_source(const std::string& source) {
 }
 
 TEST(tables, are_the_files_of_the_tree_byte_for_byte) {
-  for (const char* name : {"instruments.toml", "aims.toml", "assumptions.toml", "limits/limits.toml", "limits/box.toml"}) {
+  for (const char* name :
+       {"instruments.toml", "aims.toml", "assumptions.toml", "limits/limits.toml", "limits/box.toml"}) {
     EXPECT_FALSE(embedded(name).empty()) << name;
     EXPECT_EQ(embedded(name), file_text(name)) << name;
   }
@@ -163,8 +164,8 @@ TEST(limits, hold_the_trades_numbers) {
 }
 
 TEST(limits, published_racing_targets_are_notes) {
-  for (const char* rule : {"exhaust_time_area", "transfer_time_area", "intake_time_area", "ring_flutter", "mean_piston_speed",
-                           "mean_piston_speed_most", "trapped_ratio"}) {
+  for (const char* rule : {"exhaust_time_area", "transfer_time_area", "intake_time_area", "ring_flutter",
+                           "mean_piston_speed", "mean_piston_speed_most", "trapped_ratio"}) {
     ASSERT_NE(limit(rule), nullptr) << rule;
     EXPECT_TRUE(limit(rule)->note.has_value()) << rule;
     EXPECT_FALSE(limit(rule)->caution || limit(rule)->stop) << rule;

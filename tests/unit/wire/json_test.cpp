@@ -12,7 +12,8 @@ using namespace portwright;
 // One of every kind of field: text, number, null, word, list, object, object left out.
 wire::StudyAnswer an_answer() {
   wire::StudyAnswer answer;
-  answer.head.saw = wire::Saw{"portwright saw 1", "Larch \u201C70\u201D", "", "", "as received", "work", {{"exhaust", "exhaust", 1}}};
+  answer.head.saw =
+      wire::Saw{"portwright saw 1", "Larch \u201C70\u201D", "", "", "as received", "work", {{"exhaust", "exhaust", 1}}};
   answer.head.cuts = {"base -0.5 mm"};
   answer.head.errors = {{base::ErrorCode::wrong_unit, "No length.", "crank.bore", "mm", {"50 mm", "50 in"}}};
   answer.rpm = 9000.0;
@@ -98,13 +99,15 @@ TEST(json, a_key_that_is_not_known_is_passed_over) {
 }
 
 TEST(json, what_is_no_json_is_refused) {
-  for (const char* text : {"", "{", "[]", "null", "{\"schema\": 1}"}) EXPECT_FALSE(wire::from_json<wire::ErrorAnswer>(text)) << text;
+  for (const char* text : {"", "{", "[]", "null", "{\"schema\": 1}"})
+    EXPECT_FALSE(wire::from_json<wire::ErrorAnswer>(text)) << text;
 }
 
 TEST(json, every_kind_of_answer_has_a_schema_of_its_own) {
   const auto all = wire::schemas();
   EXPECT_EQ(all.size(), 8u);
-  for (const wire::Schema& schema : all) EXPECT_NE(schema.text.find("\"portwright " + schema.name + " 1\""), std::string::npos) << schema.name;
+  for (const wire::Schema& schema : all)
+    EXPECT_NE(schema.text.find("\"portwright " + schema.name + " 1\""), std::string::npos) << schema.name;
 }
 
 }  // namespace
