@@ -73,7 +73,8 @@ Spread scaled(const Spread& s, double factor) {
 int last_place(const Spread& s, int fallback) {
   if (!s.low || !s.high) return fallback;
   const double half = (*s.high - *s.low) / 2.0;
-  if (!std::isfinite(half) || !(half > 0.0)) return fallback;
+  // A range of rounding alone says nothing of the last digit.
+  if (!std::isfinite(half) || !(half > 1e-9 * std::max(std::abs(s.value), 1e-3))) return fallback;
   // The slack keeps a half-range of exactly two last digits (0.2 for tenths) from falling on either side by rounding.
   return std::clamp(static_cast<int>(std::ceil(-std::log10(half / 2.0) - 1e-9)), -12, 6);
 }

@@ -40,7 +40,8 @@ TEST(decimals, last_digit_is_worth_between_a_twentieth_and_a_half_of_the_half_ra
 TEST(decimals, are_the_fallback_without_a_range_and_never_out_of_bounds) {
   EXPECT_EQ(decimals_for({5.0, {}, {}}, 2), 2);
   EXPECT_EQ(decimals_for({5.0, 5.0, 5.0}, 3), 3);
-  EXPECT_EQ(decimals_for({5.0, 5.0 - 1e-9, 5.0 + 1e-9}, 2), 6);
+  EXPECT_EQ(decimals_for({5.0, 5.0 - 1e-12, 5.0 + 1e-12}, 2), 2);
+  EXPECT_EQ(decimals_for({5.0, 5.0 - 1e-7, 5.0 + 1e-7}, 2), 6);
   EXPECT_EQ(decimals_for({5.0, -500.0, 500.0}, 2), 0);
 }
 
