@@ -4,6 +4,8 @@
 
 #include <cmath>
 #include <fstream>
+#include <iterator>
+#include <map>
 
 #include "geometry/survey.hpp"
 #include "saw/file.hpp"
@@ -24,6 +26,12 @@ saw::Readings read(const std::string& text) {
   if (!file) return {};
   for (const base::Error& error : file->errors) ADD_FAILURE() << error.path << ": " << error.message;
   return file->readings;
+}
+
+study::Study study_of(const geometry::Survey& survey) {
+  study::Options options;
+  options.samples = 64;
+  return study::study(survey, {}, nullptr, options);
 }
 
 const study::Figure* find(const study::Study& study, const std::string& id) {
@@ -48,13 +56,14 @@ TEST(whole_saw, has_every_field_of_the_file) {
 TEST(whole_saw, is_studied_without_an_error_and_leaves_no_figure_waiting) {
   const geometry::Survey survey = geometry::survey(read(whole_saw()));
   for (const base::Error& error : survey.errors) ADD_FAILURE() << error.path << ": " << error.message;
-  for (const study::Figure& figure : study::study(survey, {}, nullptr, {.samples = 64}).figures)
+  const study::Study study = study_of(survey);
+  for (const study::Figure& figure : study.figures)
     EXPECT_TRUE(figure.value) << figure.id << " waits for " << (figure.waits_for.empty() ? "" : figure.waits_for.front());
 }
 
 TEST(whole_saw, three_pairs_and_a_boost_port_are_counted_together) {
   const geometry::Survey survey = geometry::survey(read(whole_saw()));
-  const study::Study study = study::study(survey, {}, nullptr, {.samples = 64});
+  const study::Study study = study_of(survey);
   double sum = 0.0;
   for (const char* name : {"primary", "secondary", "third"}) {
     const study::Figure* area = find(study, std::string("port.") + name + ".area");
@@ -78,7 +87,8 @@ TEST(whole_saw, the_pin_either_way_presses_other_walls) {
   const auto share = [](const std::string& text) {
     const geometry::Survey survey = geometry::survey(read(text));
     EXPECT_TRUE(survey.errors.empty());
-    return *find(study::study(survey, {}, nullptr, {.samples = 64}), "wall.thrust_share")->value;
+    const study::Study study = study_of(survey);
+    return *find(study, "wall.thrust_share")->value;
   };
   EXPECT_NE(share(along), share(across));
 }

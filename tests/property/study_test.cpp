@@ -34,7 +34,8 @@ TEST(study, more_error_in_a_reading_never_narrows_a_figure_made_from_it) {
 TEST(study, a_cut_and_its_inverse_change_nothing) {
   for (const char* cuts :
        {"base -0.5 mm; base +0.5 mm", "roof exhaust +0.7 mm; roof exhaust -0.7 mm", "band -0.4 mm; band +0.4 mm"}) {
-    for (const Figure& one : study_of(larch_text, cuts).figures) {
+    const Study study = study_of(larch_text, cuts);
+    for (const Figure& one : study.figures) {
       if (one.change) {
         EXPECT_NEAR(one.change->value, 0.0, 1e-9 * std::max(1.0, std::abs(*one.value))) << cuts << " " << one.id;
       }

@@ -42,7 +42,8 @@ TEST(Dimension, arrows_of_a_small_gap_stand_outside_and_point_in) {
 TEST(Dimension, upright_text_reads_upward_left_of_its_line) {
   Canvas c(100, 100);
   draw_dimension_upright(c, 80, 30, 40, "37.54");
-  for (const Point corner : text_boxes(c).front().corners) EXPECT_LT(corner.x, 40.01);
+  const auto boxes = text_boxes(c);
+  for (const Point corner : boxes.front().corners) EXPECT_LT(corner.x, 40.01);
 }
 
 TEST(CheckBar, millimetres_and_inches_are_true) {

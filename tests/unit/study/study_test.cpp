@@ -92,7 +92,7 @@ TEST(study, a_change_is_narrower_than_the_figures_it_lies_between) {
 }
 
 TEST(study, what_a_cut_does_not_move_is_not_told_apart) {
-  const Figure& opens = figure(study_of(larch_text, "band -0.5 mm"), "port.exhaust.opens");
+  const Figure opens = figure(study_of(larch_text, "band -0.5 mm"), "port.exhaust.opens");
   ASSERT_TRUE(opens.change);
   EXPECT_EQ(opens.change->value, 0.0);
   EXPECT_FALSE(opens.change->distinguishable);
@@ -101,7 +101,7 @@ TEST(study, what_a_cut_does_not_move_is_not_told_apart) {
 TEST(study, a_range_follows_from_the_typed_tolerance) {
   std::string text = larch_text;
   text.replace(text.find("opens = \"103 deg\""), 17, "opens = \"103 deg +- 0.5\"");
-  const Figure& opens = figure(study_of(text), "port.exhaust.opens");
+  const Figure opens = figure(study_of(text), "port.exhaust.opens");
   ASSERT_TRUE(opens.low && opens.high);
   EXPECT_NEAR(*opens.high - *opens.low, 2.0 * 1.96 * 0.5, 0.05);
 }
@@ -127,7 +127,7 @@ TEST(study, squish_cut_to_nothing_leaves_its_velocity_without_a_value) {
 }
 
 TEST(study, a_figure_that_some_samples_cannot_have_says_so) {
-  const Figure& velocity = figure(study_of(larch_text, "base -0.86 mm"), "squish.velocity");
+  const Figure velocity = figure(study_of(larch_text, "base -0.86 mm"), "squish.velocity");
   ASSERT_TRUE(velocity.value.has_value());
   EXPECT_THAT(velocity.why, HasSubstr("has no value at all in"));
 }
