@@ -322,6 +322,26 @@ void Settler::weigh(Weighing& w) {
   if (!check.rows.empty()) survey_.checks.push_back(std::move(check));
 }
 
+/// The one reading without which all the others agree, or -1: there is none, or more than one.
+int odd_one(const Weighing& w) {
+  std::vector<std::size_t> those;
+  for (std::size_t i = 0; i < w.passed.size(); ++i)
+    if (w.passed[i].known()) those.push_back(i);
+  if (those.size() < 3) return -1;
+  int odd = -1;
+  for (const std::size_t without : those) {
+    bool agree = true;
+    for (const std::size_t i : those)
+      for (const std::size_t j : those)
+        if (i != without && j != without && j < i &&
+            std::abs(*w.passed[i] - *w.passed[j]) > doubt * w.sigma_between(i, j) + 1e-9)
+          agree = false;
+    if (agree && odd >= 0) return -1;
+    if (agree) odd = static_cast<int>(without);
+  }
+  return odd;
+}
+
 /// Neither reading is dropped: both are weighed, and the edge is widened until its range holds both.
 void Settler::contradiction(Weighing& w, EdgeCheck& check, double mean) {
   double farthest = 0.0;
@@ -336,7 +356,11 @@ void Settler::contradiction(Weighing& w, EdgeCheck& check, double mean) {
   }
   w.edge->stretch = stretch_input("unexplained gap of port." + w.port + "." + w.name, 1.05 * farthest / half95);
   values_ = survey_.values();
-  check.mend = "read the " + w.name + " again, by height with the cylinder off and by wheel from both sides of TDC";
+  const int odd = odd_one(w);
+  check.mend =
+      odd >= 0 ? "the others agree without " + input(w.edge->readings[static_cast<std::size_t>(odd)].input).path +
+                     "; read that again"
+               : "read the " + w.name + " again, by height with the cylinder off and by wheel from both sides of TDC";
   s_.error(base::ErrorCode::contradiction,
            "readings of the " + check.port + " " + check.edge + " disagree by " + mm(check.gap) + ": " + said,
            "port." + w.port + "." + w.name, check.mend, paths);

@@ -386,5 +386,15 @@ TEST(survey, round_ended_windows_stay_windows_in_every_sample) {
   EXPECT_FALSE(engine.ports[0].window.empty());
 }
 
+TEST(survey, of_three_readings_the_odd_one_is_named) {
+  saw::Readings r = sample();
+  r.ports[0].edges.roof = length("36.54 mm");
+  r.ports[0].edges.closes = angle("257 deg +- 0.3");
+  r.ports[0].edges.opens = angle("108 deg +- 0.3");
+  const Survey s = survey(r);
+  ASSERT_EQ(s.checks.size(), 1u);
+  EXPECT_EQ(s.checks[0].mend, "the others agree without port.exhaust.opens; read that again");
+}
+
 }  // namespace
 }  // namespace portwright::geometry
