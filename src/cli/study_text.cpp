@@ -187,8 +187,8 @@ class StudyPage {
   // The bands, with a mark at those that hold the value.
   void aims() {
     if (answer_.aims.empty()) return;
-    constexpr std::array<std::size_t, 3> widths = {13, 15, 15};
-    constexpr std::size_t rest = page_width - 13 - 15 - 15 - 2;
+    constexpr std::array<std::size_t, 3> widths = {16, 16, 16};
+    constexpr std::size_t rest = page_width - 3 * 16 - 2;
     page_.heading("Aims", right("stock  ", widths[0]) + right("work  ", widths[1]) + right("race  ", widths[2]));
     for (const wire::Aim& aim : answer_.aims) {
       const auto figure = std::find_if(answer_.figures.begin(), answer_.figures.end(),
