@@ -1,0 +1,128 @@
+#include "flow/boundary_open.hpp"
+
+#include <algorithm>
+
+#include "flow/wave.hpp"
+
+namespace portwright::flow {
+
+namespace {
+
+/// Mass flow per opening area of gas with total pressure p0 and sound c0 into pressure p [kg/m²s], choked below the
+/// critical ratio. @source{NACA_1135, eq. 59 and 60}
+double nozzle(double p0, double c0, double g, double p) {
+  const double critical = std::pow(2.0 / (g + 1.0), g / (g - 1.0));
+  const double ratio = std::clamp(p / p0, critical, 1.0);
+  const double t = std::pow(ratio, (g - 1.0) / g);  // temperature over total temperature
+  return g * p0 / c0 * (ratio / t) * std::sqrt(std::max(0.0, 2.0 / (g - 1.0) * (1.0 - t)));
+}
+
+/// Zero of a monotone function in a bracket: secant steps from a guess, halved when they leave the bracket or dawdle.
+/// `rises` says which way it goes. Ends when |f| <= enough or the bracket is narrower than a part in 1e14.
+template <class F>
+double bracketed(F&& f, double low, double high, bool rises, double guess, double enough) {
+  double x = guess > low && guess < high ? guess : 0.5 * (low + high);
+  double fx = f(x);
+  double other = 0.0, f_other = 0.0;
+  bool has_other = false;
+  for (int i = 0; i < 100 && std::abs(fx) > enough && high - low > 1e-14 * high; ++i) {
+    ((fx > 0.0) == rises ? high : low) = x;
+    double next = 0.5 * (low + high);
+    // Every third step halves, so the bracket shrinks whatever the secant does.
+    if (has_other && i % 3 != 2 && fx != f_other) {
+      const double secant = x - fx * (x - other) / (fx - f_other);
+      if (secant > low && secant < high) next = secant;
+    } else if (!has_other) {
+      next = (fx > 0.0) == rises ? std::max(low, x - 1e-3 * x) : std::min(high, x + 1e-3 * x);
+      if (!(next > low && next < high)) next = 0.5 * (low + high);
+    }
+    other = x;
+    f_other = fx;
+    has_other = true;
+    x = next;
+    fx = f(x);
+  }
+  return x;
+}
+
+EndFlow leaving(const gas::WorkingGas& gas, const Primitive& at) {
+  EndFlow out;
+  const double mass = at.rho * at.u, e = thermo(gas, at).e;
+  out.flux = {mass, mass * at.u + at.p, mass * (e + at.p / at.rho + 0.5 * at.u * at.u), mass * at.fresh,
+              mass * at.fuel};
+  out.gas = at;
+  return out;
+}
+
+EndFlow outflow(const gas::WorkingGas& gas, const Primitive& inner, const Thermo& t, double p_out, double area,
+                double opening, double stopped, double guess) {
+  const double g = t.gamma, enough = 1e-10 * inner.rho * t.sound * area;
+  const auto through = [&](const Primitive& at) {
+    const double c2 = g * at.p / at.rho, rise = 1.0 + 0.5 * (g - 1.0) * at.u * at.u / c2;
+    return opening * nozzle(at.p * std::pow(rise, g / (g - 1.0)), std::sqrt(c2 * rise), g, p_out);
+  };
+  if (inner.u >= t.sound && inner.rho * inner.u * area <= through(inner)) return leaving(gas, inner);
+  const auto at = [&](double p) {
+    const Behind b = behind_wave(inner, t, p);
+    return Primitive{b.rho, b.u, p, inner.fresh, inner.fuel};
+  };
+  const double low = std::max(p_out, sonic_pressure(inner, t));
+  const auto excess = [&](double p) {
+    const Primitive w = at(p);
+    return w.rho * w.u * area - through(w);
+  };
+  if (excess(low) <= 0.0) return leaving(gas, at(low));
+  return leaving(gas, at(bracketed(excess, low, stopped, false, guess, enough)));
+}
+
+EndFlow inflow(const gas::WorkingGas& gas, const Primitive& inner, const Thermo& t, const Reservoir& from, double area,
+               double opening, double stopped, double guess) {
+  const gas::Caloric k = gas::blend(gas, from.fresh, from.fuel);
+  const gas::Caloric with_work{k.R, k.a + k.R, k.b};  // enthalpy has the same law as energy, R more steep
+  const double gamma = 1.0 + k.R / gas::cv(k, gas.c, from.T), c0 = std::sqrt(gamma * k.R * from.T);
+  const double enthalpy = gas::energy(with_work, gas.c, from.T), least = gas::energy(with_work, gas.c, from.T / 3.0);
+  int floors = 0;
+  const auto at = [&](double p) {
+    const double u = behind_wave(inner, t, p).u;
+    double h = enthalpy - 0.5 * u * u;
+    if (h < least) {
+      h = least;
+      ++floors;
+    }
+    return Primitive{p / (k.R * gas::temperature(with_work, gas.c, h)), u, p, from.fresh, from.fuel};
+  };
+  const auto excess = [&](double p) {
+    const Primitive w = at(p);
+    return -w.rho * w.u * area - opening * nozzle(from.p, c0, gamma, p);
+  };
+  const double enough = 1e-10 * inner.rho * t.sound * area;
+  const double p = bracketed(excess, stopped, from.p, true, guess, enough);
+  floors = 0;
+  const Primitive w = at(p);
+  const double mass = w.rho * w.u;
+  EndFlow out;
+  out.flux = {mass, mass * w.u + w.p, mass * enthalpy, mass * w.fresh, mass * w.fuel};
+  out.gas = w;
+  out.floors = floors;
+  return out;
+}
+
+}  // namespace
+
+EndFlow boundary_open(const gas::WorkingGas& gas, const Primitive& inner, const Reservoir& reservoir, double duct_area,
+                      double opening, double guess) {
+  const Thermo t = thermo(gas, inner);
+  const double stopped = rest_pressure(inner, t);
+  if (!(opening > 0.0) || stopped == reservoir.p) {
+    const Primitive wall{behind_wave(inner, t, stopped).rho, 0.0, stopped, inner.fresh, inner.fuel};
+    EndFlow out;
+    out.flux.momentum = stopped;
+    out.gas = wall;
+    return out;
+  }
+  const double area = std::min(opening, duct_area);
+  if (stopped > reservoir.p) return outflow(gas, inner, t, reservoir.p, duct_area, area, stopped, guess);
+  return inflow(gas, inner, t, reservoir, duct_area, area, stopped, guess);
+}
+
+}  // namespace portwright::flow
