@@ -33,6 +33,34 @@ void place(const Port& port, int entry, double bore, WindowMap& map) {
   }
 }
 
+const PlacedWindow* find(const WindowMap& map, int entry, int side) {
+  for (const PlacedWindow& placed : map.windows)
+    if (placed.entry == entry && placed.side == side) return &placed;
+  return nullptr;
+}
+
+/// The part of [top, bottom] that a window has; its level nearest to them when it has none.
+struct Levels {
+  double top, bottom;
+};
+Levels levels_of(const Window& window, double top, double bottom) {
+  const double from = std::clamp(top, window.roof(), window.floor());
+  return {from, std::clamp(bottom, from, window.floor())};
+}
+
+double strip_gap(const WindowMap& map, const PlacedWindow& placed, const Window::Extent& extent, double x,
+                 double half_width) {
+  double d = into_turn(x - placed.x, map.circumference);  // strip's middle from the window's, the nearer way
+  if (d > 0.5 * map.circumference) d -= map.circumference;
+  return std::max(d - half_width - extent.right, extent.left - d - half_width);
+}
+
+double open_span(const PlacedWindow& placed, const Window::Extent& extent) {
+  if (!(placed.bridge > 0.0)) return extent.right - extent.left;
+  return std::max(placed.bridge_x - 0.5 * placed.bridge - extent.left,
+                  extent.right - placed.bridge_x - 0.5 * placed.bridge);
+}
+
 /// Gap from the right side of a to the left side of b, going clockwise, at levels where both are.
 struct Pair {
   const PlacedWindow* a;
@@ -115,6 +143,24 @@ Wall least_wall(const WindowMap& map) {
   return best;
 }
 
+Wall wall_between(const WindowMap& map, const Wall& held) {
+  const PlacedWindow *a = find(map, held.entry, held.side), *b = find(map, held.other, held.other_side);
+  if (a == nullptr || b == nullptr) return {};
+  double between = into_turn(b->x - a->x, map.circumference);
+  if (between > 0.75 * map.circumference) between -= map.circumference;
+  const double top = std::max(a->window->roof(), b->window->roof()),
+               bottom = std::min(a->window->floor(), b->window->floor());
+  Wall best{2.0 * map.circumference, 0.0, -1, 0, -1, 0};
+  if (top < bottom) {
+    refine({a, b, between}, top, bottom, best);
+    return best;
+  }
+  // One lies below the other: the corner of each that is nearest.
+  const double level_a = levels_of(*a->window, top, top).top, level_b = levels_of(*b->window, bottom, bottom).top;
+  const Window::Extent left = placed_extent(*a, level_a, level_a), right = placed_extent(*b, level_b, level_b);
+  return {between + right.left - left.right, level_a, a->entry, a->side, b->entry, b->side};
+}
+
 Wall strip_wall(const WindowMap& map, double x, double half_width, double top, double bottom) {
   Wall best{0.5 * map.circumference - half_width, top, -1, 0, -1, 0};
   for (const PlacedWindow& placed : map.windows) {
@@ -122,12 +168,18 @@ Wall strip_wall(const WindowMap& map, double x, double half_width, double top, d
     if (!(from < to)) continue;
     const Window::Extent extent = placed_extent(placed, from, to);
     if (extent.empty()) continue;
-    double d = into_turn(x - placed.x, map.circumference);  // strip's middle from the window's, the nearer way
-    if (d > 0.5 * map.circumference) d -= map.circumference;
-    const double gap = std::max(d - half_width - extent.right, extent.left - d - half_width);
+    const double gap = strip_gap(map, placed, extent, x, half_width);
     if (gap < best.width) best = {gap, from, placed.entry, placed.side, -1, 0};
   }
   return best;
+}
+
+Wall strip_wall_to(const WindowMap& map, const Wall& held, double x, double half_width, double top, double bottom) {
+  const PlacedWindow* placed = find(map, held.entry, held.side);
+  if (placed == nullptr) return {};
+  const Levels levels = levels_of(*placed->window, top, bottom);
+  const Window::Extent extent = placed_extent(*placed, levels.top, levels.bottom);
+  return {strip_gap(map, *placed, extent, x, half_width), levels.top, placed->entry, placed->side, -1, 0};
 }
 
 Wall pressed_share(const WindowMap& map, double direction, double top, double bottom) {
@@ -163,13 +215,18 @@ Wall widest_gap(const WindowMap& map, double top, double bottom) {
     if (!(from < to)) continue;
     const Window::Extent extent = placed_extent(placed, from, to);
     if (extent.empty()) continue;
-    double span = extent.right - extent.left;
-    if (placed.bridge > 0.0)
-      span = std::max(placed.bridge_x - 0.5 * placed.bridge - extent.left,
-                      extent.right - placed.bridge_x - 0.5 * placed.bridge);
+    const double span = open_span(placed, extent);
     if (span > best.width) best = {span, from, placed.entry, placed.side, -1, 0};
   }
   return best;
+}
+
+Wall widest_gap_of(const WindowMap& map, const Wall& held, double top, double bottom) {
+  const PlacedWindow* placed = find(map, held.entry, held.side);
+  if (placed == nullptr) return {};
+  const Levels levels = levels_of(*placed->window, top, bottom);
+  const Window::Extent extent = placed_extent(*placed, levels.top, levels.bottom);
+  return {open_span(*placed, extent), levels.top, placed->entry, placed->side, -1, 0};
 }
 
 }  // namespace portwright::geometry

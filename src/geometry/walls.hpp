@@ -47,9 +47,18 @@ struct Wall {
 /// circumference.
 [[nodiscard]] Wall least_wall(const WindowMap& map);
 
+/// The wall between the very two windows that `held` names (entry, side, other, other_side), at a height that both
+/// have, else where their heights come nearest. Its `entry` is -1 when one of them is not on the map.
+[[nodiscard]] Wall wall_between(const WindowMap& map, const Wall& held);
+
 /// The least wall between a strip of the piston, `half_width` to either side of x, that sweeps the bore from y `top` to
 /// `bottom`, and any window in its way. Half the circumference less the half width where there is no window.
 [[nodiscard]] Wall strip_wall(const WindowMap& map, double x, double half_width, double top, double bottom);
+
+/// The wall between that strip and the very window that `held` names (entry, side), whether it lies in the strip's way
+/// or just beside it. Its `entry` is -1 when the window is not on the map.
+[[nodiscard]] Wall strip_wall_to(const WindowMap& map, const Wall& held, double x, double half_width, double top,
+                                 double bottom);
 
 /// Share of the bore left on a pressed side [-], the least over the heights from y `top` to `bottom`: within 45 deg to
 /// either side of the direction, the arc that no window takes over that arc's whole length. A bridge is wall.
@@ -58,5 +67,9 @@ struct Wall {
 /// The widest stretch of wall that is missing under a ring that sweeps from y `top` to `bottom` [m], as an arc; a
 /// bridge splits it.
 [[nodiscard]] Wall widest_gap(const WindowMap& map, double top, double bottom);
+
+/// The same under the very window that `held` names (entry, side); a window that lies just beside the ring's way counts
+/// with its nearest level. Its `entry` is -1 when the window is not on the map.
+[[nodiscard]] Wall widest_gap_of(const WindowMap& map, const Wall& held, double top, double bottom);
 
 }  // namespace portwright::geometry

@@ -62,22 +62,24 @@ void Case::choose_speed(const Options& options) {
 }
 
 void Case::measure_at(std::span<const double> values, std::span<const cuts::Prepared* const> lists,
-                      std::span<Measures> out) {
+                      std::span<Measures> out, std::span<const Measures> as_read) {
   geometry::resolve(*survey_, values, *stock_);
   for (std::size_t k = 0; k < lists.size(); ++k) {
+    const Measures* held = as_read.empty() ? nullptr : &as_read[k];
     if (lists[k] == nullptr) {
-      measure(*stock_, speed_, wants_, out[k]);
+      measure(*stock_, speed_, wants_, out[k], held);
       continue;
     }
     *cut_ = *stock_;
     cuts::apply(*lists[k], *cut_);
-    measure(*cut_, speed_, wants_, out[k]);
+    measure(*cut_, speed_, wants_, out[k], held);
   }
 }
 
-void Case::measure_at(std::span<const double> values, const cuts::Prepared* cuts, Measures& out) {
+void Case::measure_at(std::span<const double> values, const cuts::Prepared* cuts, Measures& out,
+                      const Measures* as_read) {
   const std::array lists{cuts};
-  measure_at(values, lists, std::span(&out, 1));
+  measure_at(values, lists, std::span(&out, 1), as_read ? std::span(as_read, 1) : std::span<const Measures>());
 }
 
 std::vector<std::string> Case::paths(const base::Needs& needs) const {

@@ -20,11 +20,13 @@ class Case {
  public:
   Case(const geometry::Survey& survey, const Options& options);
 
-  /// Resolves the readings, cuts, and measures; `cuts` null: as it is.
-  void measure_at(std::span<const double> values, const cuts::Prepared* cuts, Measures& out);
-  /// The resolved engine is cut and measured once for each list, so that all see the same sample.
-  void measure_at(std::span<const double> values, std::span<const cuts::Prepared* const> lists,
-                  std::span<Measures> out);
+  /// Resolves the readings, cuts, and measures; `cuts` null: as it is. `as_read` as of measure().
+  void measure_at(std::span<const double> values, const cuts::Prepared* cuts, Measures& out,
+                  const Measures* as_read = nullptr);
+  /// The resolved engine is cut and measured once for each list, so that all see the same sample. `as_read` is empty or
+  /// has one for each list.
+  void measure_at(std::span<const double> values, std::span<const cuts::Prepared* const> lists, std::span<Measures> out,
+                  std::span<const Measures> as_read = {});
 
   [[nodiscard]] const geometry::Survey& survey() const { return *survey_; }
   [[nodiscard]] const std::vector<Entry>& entries() const { return entries_; }

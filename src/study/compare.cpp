@@ -15,7 +15,6 @@ namespace {
 /// One side of the comparison.
 struct Side {
   const Case* study_case;
-  const Measures* measures;
   const Samples* samples;
   std::size_t list;
 
@@ -25,7 +24,7 @@ struct Side {
       if (entries[e].id == id) return e;
     return std::nullopt;
   }
-  [[nodiscard]] Known value(std::size_t e) const { return study_case->entries()[e].value(*measures); }
+  [[nodiscard]] Known value(std::size_t e) const { return study_case->entries()[e].value(samples->as_read(list)); }
 };
 
 void fill(const Side& side, std::size_t e, base::UnitStyle style, std::optional<double>& value, std::string& text) {
@@ -74,10 +73,8 @@ std::vector<Compared> compare(const geometry::Survey& a, const cuts::Prepared* c
   if (&a == &b) {
     Case one(a, options);
     const std::array<const cuts::Prepared*, 2> lists{cuts_a, cuts_b};
-    std::vector<Measures> measures(2);
-    one.measure_at(a.values(), lists, measures);
     const Samples samples(one, lists, standard_draws(a.sources.size(), options.samples));
-    return compare_sides({&one, &measures[0], &samples, 0}, {&one, &measures[1], &samples, 1}, options.style);
+    return compare_sides({&one, &samples, 0}, {&one, &samples, 1}, options.style);
   }
   // One table for both, so that the errors of the two saws are drawn apart. Both turn at the first one's speed.
   Case first(a, options);
@@ -86,11 +83,8 @@ std::vector<Compared> compare(const geometry::Survey& a, const cuts::Prepared* c
   Case second(b, same_speed);
   const numerics::NormalDraws& draws = standard_draws(a.sources.size() + b.sources.size(), options.samples);
   const std::array list_a{cuts_a}, list_b{cuts_b};
-  std::vector<Measures> measures(2);
-  first.measure_at(a.values(), cuts_a, measures[0]);
-  second.measure_at(b.values(), cuts_b, measures[1]);
   const Samples samples_a(first, list_a, draws), samples_b(second, list_b, draws, static_cast<int>(a.sources.size()));
-  return compare_sides({&first, &measures[0], &samples_a, 0}, {&second, &measures[1], &samples_b, 0}, options.style);
+  return compare_sides({&first, &samples_a, 0}, {&second, &samples_b, 0}, options.style);
 }
 
 }  // namespace portwright::study

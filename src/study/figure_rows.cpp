@@ -175,7 +175,7 @@ const FigureRow rows[] = {
     {"crown.over_floors", "mm", mm, Over::once, [](M m, N) { return m.crown_over_floors; }, nullptr,
      "Crown over the lowest floor at BDC",
      "depth of the lowest crown-opened floor less the stroke; positive: the crown hides it",
-     "A crown that stands over a floor hides that much of the window.", own, 0.5, false, true},
+     "A crown that stands over a floor hides that much of the window.", own, 0.5},
     {"crown.over_intake_roof", "mm", mm, Over::once, [](M m, N) { return m.crown_over_intake_roof; }, has_intake,
      "Crown over the intake roof at BDC", "depth of the intake roof less the stroke; positive: clear",
      "A roof above the crown edge at BDC joins intake and cylinder.", own, 0.3},
@@ -183,7 +183,7 @@ const FigureRow rows[] = {
      "crown edge to ring 1", "A thin land overheats and breaks out.", "memory", 0.4},
     {"pin.hole_wall", "mm", mm, Over::once, [](M m, N) { return m.pin_hole_wall; }, nullptr, "Wall beside the pin bore",
      "least wall from either end of the pin bore to any window over the stroke, along the bore",
-     "A pin bore that passes a window joins it to the inside of the piston.", own, 0.3, false, true},
+     "A pin bore that passes a window joins it to the inside of the piston.", own, 0.3},
     {"impulse.covered", "-", 1, Over::once, [](M m, N) { return m.impulse_covered; }, nullptr, "Impulse hole covered",
      "yes when the impulse comes through the base joint and there is no gasket",
      "A covered impulse hole starves the fuel pump.", practice},
@@ -209,7 +209,7 @@ const FigureRow rows[] = {
      "Bore left on the pressed sides",
      "least share of the bore that no window takes within 45 deg of either pressed direction, at any height the skirt "
      "runs",
-     "The pressed sides carry the side thrust of both strokes.", own, 0.2, false, true},
+     "The pressed sides carry the side thrust of both strokes.", own},
 
     // --- Round about
     {"exhaust.outlet_to_window", "%", percent, Over::once, [](M m, N) { return m.outlet_to_window; }, nullptr,

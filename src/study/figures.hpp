@@ -29,9 +29,8 @@ struct FigureRow {
   const char* source;
   double weight = 0.2;  ///< how much a builder leans on it, for choosing the next reading; 1 is a headline
   bool turns = false;   ///< depends on the speed taken
-  /// Bounded by its nature (a share hidden, a spread of places), or the worst of several that may be read alike (the
-  /// lowest of equal floors): errors push it to one side, so that its range is not even about its value and holds the
-  /// truth more or less often than 95 %.
+  /// Bounded by its nature (a share hidden, a spread of places): errors push it to one side, so that its range is not
+  /// even about its value and holds the truth more often than 95 %.
   bool one_sided = false;
 };
 

@@ -21,26 +21,13 @@ namespace {
 
 Known nothing_but(const Known& known) { return known * Known(0.0); }
 
-/// The least or greatest of a level over the ports that `pick` names; what `without` says when there are none.
-template <class Pick, class Level, class Better>
-Known extreme(const Engine& engine, const base::Needs& without, Pick pick, Level level, Better better) {
-  Known best;
-  bool any = false;
-  for (const Port& port : engine.ports) {
-    if (!pick(port.kind)) continue;
-    const Known one = level(port);
-    best = any ? apply(best, one, [&](double a, double b) { return better(a, b) ? a : b; }) : one;
-    any = true;
-  }
-  return any ? best : Known::waits_for(without);
-}
-
 constexpr auto lower = [](double a, double b) { return a > b; };  // y runs down
 constexpr auto higher = [](double a, double b) { return a < b; };
 
-Known lowest_floor(const Engine& engine, PortKind kind, const base::Needs& without) {
+Known lowest_floor(const Engine& engine, PortKind kind, const base::Needs& without, int& chosen) {
   return extreme(
-      engine, without, [&](PortKind k) { return k == kind; }, [](const Port& p) { return p.floor; }, lower);
+      engine, without, [&](PortKind k) { return k == kind; }, [&](std::size_t i) { return engine.ports[i].floor; },
+      lower, chosen);
 }
 
 void crank(const Engine& engine, double speed, Measures& out) {
@@ -68,8 +55,8 @@ void volumes(const Engine& engine, const Wants& wants, Measures& out) {
   const Known chamber = above_nothing(engine.chamber, wants.chamber);
   out.full_ratio = geometry::ratio_over(engine.swept(), chamber);
   const Known closes_at = extreme(
-      engine, wants.exhaust, [](PortKind k) { return k == PortKind::exhaust; }, [](const Port& p) { return p.passed; },
-      higher);
+      engine, wants.exhaust, [](PortKind k) { return k == PortKind::exhaust; },
+      [&](std::size_t i) { return engine.ports[i].passed; }, higher, out.chosen.exhaust_closes);
   out.trapped_ratio = geometry::ratio_over(geometry::volume_at(engine, closes_at), chamber);
   const Known at_bdc = above_nothing(engine.case_at_tdc - engine.swept(), wants.crankcase);
   out.case_ratio = nothing_but(at_bdc) + geometry::case_ratio(engine);
@@ -94,11 +81,11 @@ void squish(const Engine& engine, double speed, const Wants& wants, Measures& ou
 }
 
 /// Exhaust windows below the skirt's edge with the piston at TDC [m²].
-Known free_port_area(const Engine& engine, const geometry::WindowMap& map, const Wants& wants) {
+Known free_port_area(const Engine& engine, const geometry::WindowMap& map, const Known& floors) {
   const geometry::Piston& piston = engine.piston;
   Known ready = nothing_but(piston.skirt_exhaust) + nothing_but(piston.skirt_side) +
                 nothing_but(piston.skirt_exhaust_width) + nothing_but(engine.pin_axis) + nothing_but(engine.bore) +
-                nothing_but(lowest_floor(engine, PortKind::exhaust, wants.exhaust));
+                nothing_but(floors);
   for (const Port& port : engine.ports)
     if (port.kind == PortKind::exhaust) ready += nothing_but(port.centre) + nothing_but(port.window_known);
   if (!ready) return ready;
@@ -117,15 +104,17 @@ void piston(const Engine& engine, const geometry::WindowMap& map, const Wants& w
   const geometry::Piston& piston = engine.piston;
   const auto crown_opened = [](PortKind k) { return geometry::opened_by(k) == geometry::OpenedBy::crown; };
   const auto intake = [](PortKind k) { return k == PortKind::intake; };
-  out.skirt_cover_exhaust = piston.skirt_exhaust - lowest_floor(engine, PortKind::exhaust, wants.exhaust);
-  out.skirt_cover_intake = piston.skirt_intake + engine.stroke - lowest_floor(engine, PortKind::intake, wants.intake);
-  out.free_port_area = free_port_area(engine, map, wants);
-  out.crown_over_floors = extreme(
-                              engine, wants.exhaust, crown_opened, [](const Port& p) { return p.floor; }, lower) -
-                          engine.stroke;
-  out.crown_over_intake_roof = extreme(
-                                   engine, wants.intake, intake, [](const Port& p) { return p.roof; }, higher) -
-                               engine.stroke;
+  const Known exhaust_floor = lowest_floor(engine, PortKind::exhaust, wants.exhaust, out.chosen.exhaust_floor);
+  out.skirt_cover_exhaust = piston.skirt_exhaust - exhaust_floor;
+  out.skirt_cover_intake = piston.skirt_intake + engine.stroke -
+                           lowest_floor(engine, PortKind::intake, wants.intake, out.chosen.intake_floor);
+  out.free_port_area = free_port_area(engine, map, exhaust_floor);
+  const auto floor = [&](std::size_t i) { return engine.ports[i].floor; };
+  const auto roof = [&](std::size_t i) { return engine.ports[i].roof; };
+  out.crown_over_floors =
+      extreme(engine, wants.exhaust, crown_opened, floor, lower, out.chosen.crown_floor) - engine.stroke;
+  out.crown_over_intake_roof =
+      extreme(engine, wants.intake, intake, roof, higher, out.chosen.intake_roof) - engine.stroke;
   out.top_land = piston.rings.empty() ? Known(0.0) : piston.rings[0].below_crown;
   out.spigot_clearance = engine.spigot_clearance;
   switch (engine.impulse) {
@@ -140,7 +129,28 @@ void piston(const Engine& engine, const geometry::WindowMap& map, const Wants& w
   }
 }
 
-void walls(const Engine& engine, const geometry::WindowMap& map, Measures& out) {
+/// From the end of the pin bore that is `end` half turns round.
+struct PinBore {
+  double x, half, top, bottom;
+
+  [[nodiscard]] geometry::Wall wall(const geometry::WindowMap& map, int end, const geometry::Wall& held) const {
+    const double at = x + 0.5 * end * map.circumference;
+    return held.entry < 0 ? geometry::strip_wall(map, at, half, top, bottom)
+                          : geometry::strip_wall_to(map, held, at, half, top, bottom);
+  }
+};
+
+/// The lesser of two walls, or the one that was the lesser as read.
+template <class Wall>
+geometry::Wall lesser(Wall wall, int& chosen) {
+  if (chosen >= 0) return wall(chosen);
+  const geometry::Wall first = wall(0), second = wall(1);
+  chosen = second.width < first.width ? 1 : 0;
+  return chosen == 0 ? first : second;
+}
+
+void walls(const Engine& engine, const geometry::WindowMap& map, const Wants& wants, const Measures* as_read,
+           Measures& out) {
   const geometry::Piston& piston = engine.piston;
   const Known mapped = map.known + nothing_but(engine.ports.empty() ? out.crown_over_floors : Known(0.0));
   out.wall_least = out.pin_hole_wall = out.thrust_share = mapped;
@@ -150,39 +160,44 @@ void walls(const Engine& engine, const geometry::WindowMap& map, Measures& out) 
     out.thrust_share += nothing_but(engine.pin_axis) + nothing_but(engine.stroke) + nothing_but(piston.skirt_side);
     return;
   }
-  out.wall_least_at = geometry::least_wall(map);
-  out.wall_least = out.wall_least_at.width;
-  out.pin_hole_wall = apply(piston.pin_below_crown + nothing_but(engine.pin_axis), piston.pin_diameter, engine.stroke,
-                            [&](double pin, double diameter, double stroke) {
-                              const double half = 0.5 * geometry::arc_of_chord(diameter, *engine.bore),
-                                           x = 0.5 * *engine.pin_axis * *engine.bore;
-                              const double top = pin - 0.5 * diameter, bottom = pin + 0.5 * diameter + stroke;
-                              out.pin_at = geometry::strip_wall(map, x, half, top, bottom);
-                              const geometry::Wall other =
-                                  geometry::strip_wall(map, x + 0.5 * map.circumference, half, top, bottom);
-                              if (other.width < out.pin_at.width) out.pin_at = other;
-                              return out.pin_at.width;
-                            });
+  const geometry::Wall least = as_read ? as_read->wall_least_at : geometry::Wall();
+  out.wall_least_at = least.entry < 0 ? geometry::least_wall(map) : geometry::wall_between(map, least);
+  out.wall_least = met(out.wall_least_at, least, wants);
+  const Known pin_bore =
+      piston.pin_below_crown + piston.pin_diameter + nothing_but(engine.pin_axis) + nothing_but(engine.stroke);
+  out.pin_hole_wall = nothing_but(pin_bore);
+  if (pin_bore) {
+    const geometry::Wall held = as_read ? as_read->pin_at : geometry::Wall();
+    const double radius = 0.5 * *piston.pin_diameter, pin = *piston.pin_below_crown;
+    const PinBore bore{0.5 * *engine.pin_axis * *engine.bore,
+                       0.5 * geometry::arc_of_chord(*piston.pin_diameter, *engine.bore), pin - radius,
+                       pin + radius + *engine.stroke};
+    out.pin_at = lesser([&](int end) { return bore.wall(map, end, held); }, out.chosen.pin_end);
+    out.pin_hole_wall = met(out.pin_at, held, wants);
+  }
   out.thrust_share =
       apply(engine.pin_axis, engine.stroke, piston.skirt_side, [&](double pin, double stroke, double skirt) {
-        out.thrust_at = geometry::pressed_share(map, pin + 0.5 * pi, 0.0, skirt + stroke);
-        const geometry::Wall other = geometry::pressed_share(map, pin - 0.5 * pi, 0.0, skirt + stroke);
-        if (other.width < out.thrust_at.width) out.thrust_at = other;
+        out.thrust_at = lesser(
+            [&](int side) {
+              return geometry::pressed_share(map, pin + (side == 0 ? 0.5 : -0.5) * pi, 0.0, skirt + stroke);
+            },
+            out.chosen.thrust_side);
         return out.thrust_at.width;
       });
 }
 
 }  // namespace
 
-void measure(const Engine& engine, double speed, const Wants& wants, Measures& out) {
+void measure(const Engine& engine, double speed, const Wants& wants, Measures& out, const Measures* as_read) {
   const geometry::WindowMap map = geometry::map_windows(engine);
+  out.chosen = as_read ? as_read->chosen : Chosen();
   crank(engine, speed, out);
-  measure_ports(engine, speed, wants, out);
+  measure_ports(engine, speed, wants, as_read, out);
   volumes(engine, wants, out);
   squish(engine, speed, wants, out);
   piston(engine, map, wants, out);
-  measure_rings(engine, map, wants, out);
-  walls(engine, map, out);
+  measure_rings(engine, map, wants, as_read, out);
+  walls(engine, map, wants, as_read, out);
   out.outlet_to_window = engine.muffler_outlets / out.groups[static_cast<std::size_t>(PortKind::exhaust)].area;
 }
 

@@ -32,17 +32,28 @@ struct PortMeasures {
   Known masked_at_bdc, lower_masked_at_bdc;  ///< [-]
   Known normal_area;
   Known mouth_to_window, loss;  ///< [-]
+  int narrowest = -1;           ///< of the passage: 0 mouth, 1 gasket hole, 2 foot; -1 not chosen
+  double wider_half = 0.0;      ///< beside a bridge: +1 or -1, the side away from which the bridge stands; 0 not chosen
 };
 
 /// All windows of a kind together.
 struct GroupMeasures {
   int windows = 0;
   Known area, time_area, specific_time_area, first_opens;
+  int first = -1;  ///< entry of the port that opens first
+};
+
+/// Which of several is the least, first, lowest ...: entries in Engine::ports, sides; -1 where none was chosen.
+struct Chosen {
+  int transfer_first = -1, transfer_last = -1;  ///< among transfer and boost
+  int exhaust_closes = -1;                      ///< the exhaust window that closes last
+  int exhaust_floor = -1, intake_floor = -1, crown_floor = -1, intake_roof = -1;
+  int pin_end = -1, thrust_side = -1;  ///< 0 or 1
 };
 
 struct RingMeasures {
   Known peg_wall, bow, lowest_over_intake;  ///< [m]
-  geometry::Wall peg_at;
+  geometry::Wall peg_at, widest_at;
 };
 
 struct Measures {
@@ -59,13 +70,20 @@ struct Measures {
   geometry::Few<RingMeasures, 4> rings;
   Known wall_least, thrust_share;
   geometry::Wall wall_least_at, thrust_at, pin_at;
+  Chosen chosen;
   Known outlet_to_window;
   Known key_offset, advance_added;
   Known no_load, in_cut, chain_speed;
 };
 
 /// Fills `out` with every figure [SI].
+///
+/// A figure that is the least of several (walls, floors, openings) speaks of the one that is least on the values as
+/// read. A possible saw is measured at that very one: the least of each would lie below what was read wherever two are
+/// alike.
 /// @param speed of the crank [rev/s], for what turns with it
-void measure(const geometry::Engine& engine, double speed, const Wants& wants, Measures& out);
+/// @param as_read the measures of the values as read, whose choices are held; null: these are they
+void measure(const geometry::Engine& engine, double speed, const Wants& wants, Measures& out,
+             const Measures* as_read = nullptr);
 
 }  // namespace portwright::study

@@ -1,7 +1,9 @@
 #include "study/measure_ports.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <functional>
 #include <numbers>
 
 #include "geometry/passage.hpp"
@@ -43,13 +45,15 @@ Known degrees_per_length(const Engine& engine, const Port& port, const Known& op
   return speed > 1e-6 * *engine.stroke ? Known(1.0 / speed) : Known::waits_for(wants.opening);
 }
 
-Known side_chord(const Engine& engine, const Port& port) {
+/// Chord of the half that is the wider as read; `wider` says which, and is chosen when it is 0.
+Known side_chord(const Engine& engine, const Port& port, double& wider) {
+  if (wider == 0.0 && port.bridge_at) wider = *port.bridge_at < 0.0 ? -1.0 : 1.0;
   return apply(port.width, port.bridge + nothing_but(port.bridge_at), engine.bore,
                [&](double width, double bridge, double bore) {
                  if (bridge <= 0.0) return width / bore;
                  const double half = 0.5 * geometry::arc_of_chord(width, bore),
                               half_bridge = 0.5 * geometry::arc_of_chord(bridge, bore);
-                 const double arc = half - half_bridge + std::abs(*port.bridge_at);
+                 const double arc = half - half_bridge + wider * *port.bridge_at;
                  return geometry::chord_of_arc(arc, bore) / bore;
                });
 }
@@ -64,8 +68,10 @@ Known lower_masked(const Engine& engine, const Port& port) {
 
 void passage(const Port& port, const Known& area, PortMeasures& out) {
   const geometry::Passage& p = port.passage;
-  const Known least = apply(p.mouth, p.gasket, p.foot, [](double a, double b, double c) {
-    return std::min({a, b, c});
+  const Known least = apply(p.mouth, p.gasket, p.foot, [&](double mouth, double gasket, double foot) {
+    const std::array ways{mouth, gasket, foot};
+    if (out.narrowest < 0) out.narrowest = static_cast<int>(std::min_element(ways.begin(), ways.end()) - ways.begin());
+    return ways[static_cast<std::size_t>(out.narrowest)];
   });
   out.mouth_to_window = least / area;
   out.loss = apply(least, area, p.bend, [&](double smallest, double window, double bend) {
@@ -80,7 +86,7 @@ void port_figures(const Engine& engine, const Port& port, double speed, const Wa
   out.duration = timing.duration;
   out.drop = port.passed;
   out.width_of_bore = port.width / engine.bore;
-  out.side_chord_of_bore = side_chord(engine, port);
+  out.side_chord_of_bore = side_chord(engine, port, out.wider_half);
   out.bridge_width = port.bridge;
   out.deg_per_mm = degrees_per_length(engine, port, timing.opens, wants);
   out.area = window_area(port, wants);
@@ -103,28 +109,28 @@ void port_figures(const Engine& engine, const Port& port, double speed, const Wa
   out.specific_time_area = out.time_area / engine.swept();
 }
 
-void group_figures(const Engine& engine, const Wants& wants, Measures& out) {
+void group_figures(const Engine& engine, const Wants& wants, const Measures* as_read, Measures& out) {
   out.groups = {};
   for (std::size_t i = 0; i < engine.ports.size(); ++i) {
     const Port& port = engine.ports[i];
     const PortMeasures& one = out.ports[i];
     GroupMeasures& group = out.groups[static_cast<std::size_t>(port.kind)];
-    const bool by_crown = geometry::opened_by(port.kind) == OpenedBy::crown;
-    const auto first = [&](double a, double b) { return by_crown ? std::min(a, b) : std::max(a, b); };
-    group.first_opens = group.windows == 0 ? one.opens : apply(group.first_opens, one.opens, first);
     group.area += one.area * port.count;
     group.time_area += one.time_area * port.count;
     group.windows += port.count;
   }
   for (std::size_t kind = 0; kind < out.groups.size(); ++kind) {
     GroupMeasures& group = out.groups[kind];
-    if (group.windows == 0) {
-      const auto k = static_cast<PortKind>(kind);
-      const Known none = Known::waits_for(k == PortKind::exhaust  ? wants.exhaust
-                                          : k == PortKind::intake ? wants.intake
-                                                                  : wants.transfer);
-      group.area = group.time_area = group.first_opens = none;
-    }
+    const auto k = static_cast<PortKind>(kind);
+    const base::Needs none = k == PortKind::exhaust  ? wants.exhaust
+                             : k == PortKind::intake ? wants.intake
+                                                     : wants.transfer;
+    if (group.windows == 0) group.area = group.time_area = Known::waits_for(none);
+    group.first = as_read ? as_read->groups[kind].first : -1;
+    const bool by_crown = geometry::opened_by(k) == OpenedBy::crown;
+    group.first_opens = extreme(
+        engine, none, [&](PortKind one) { return one == k; }, [&](std::size_t i) { return out.ports[i].opens; },
+        [&](double a, double b) { return by_crown ? a < b : a > b; }, group.first);
     group.specific_time_area = group.time_area / engine.swept();
   }
 }
@@ -140,16 +146,10 @@ Known blowdown_area(const Engine& engine, double speed, const Known& until, cons
 }
 
 void between_groups(const Engine& engine, double speed, const Wants& wants, Measures& out) {
-  Known first = Known::waits_for(wants.transfer), last = first;
-  bool any = false;
-  for (std::size_t i = 0; i < engine.ports.size(); ++i) {
-    const PortKind kind = engine.ports[i].kind;
-    if (kind != PortKind::transfer && kind != PortKind::boost) continue;
-    const Known& opens = out.ports[i].opens;
-    first = any ? apply(first, opens, [](double a, double b) { return std::min(a, b); }) : opens;
-    last = any ? apply(last, opens, [](double a, double b) { return std::max(a, b); }) : opens;
-    any = true;
-  }
+  const auto joins = [](PortKind kind) { return kind == PortKind::transfer || kind == PortKind::boost; };
+  const auto opens = [&](std::size_t i) { return out.ports[i].opens; };
+  const Known first = extreme(engine, wants.transfer, joins, opens, std::less<>(), out.chosen.transfer_first),
+              last = extreme(engine, wants.transfer, joins, opens, std::greater<>(), out.chosen.transfer_last);
   const GroupMeasures& exhaust = out.groups[static_cast<std::size_t>(PortKind::exhaust)];
   out.blowdown = first - exhaust.first_opens;
   out.stagger = last - first;
@@ -158,40 +158,51 @@ void between_groups(const Engine& engine, double speed, const Wants& wants, Meas
 
 }  // namespace
 
-void measure_ports(const Engine& engine, double speed, const Wants& wants, Measures& out) {
+void measure_ports(const Engine& engine, double speed, const Wants& wants, const Measures* as_read, Measures& out) {
   out.ports.clear();
-  for (const Port& port : engine.ports) port_figures(engine, port, speed, wants, out.ports.add({}));
-  group_figures(engine, wants, out);
+  for (std::size_t i = 0; i < engine.ports.size(); ++i) {
+    PortMeasures& one = out.ports.add({});
+    if (as_read) {
+      one.narrowest = as_read->ports[i].narrowest;
+      one.wider_half = as_read->ports[i].wider_half;
+    }
+    port_figures(engine, engine.ports[i], speed, wants, one);
+  }
+  group_figures(engine, wants, as_read, out);
   between_groups(engine, speed, wants, out);
 }
 
-void measure_rings(const Engine& engine, const geometry::WindowMap& map, const Wants& wants, Measures& out) {
+void measure_rings(const Engine& engine, const geometry::WindowMap& map, const Wants& wants, const Measures* as_read,
+                   Measures& out) {
   out.rings.clear();
-  Known intake_roof = Known::waits_for(wants.intake);
-  bool any = false;
-  for (const Port& port : engine.ports) {
-    if (port.kind != PortKind::intake) continue;
-    intake_roof = any ? apply(intake_roof, port.roof, [](double a, double b) { return std::min(a, b); }) : port.roof;
-    any = true;
-  }
+  const Known intake_roof = extreme(
+      engine, wants.intake, [](PortKind kind) { return kind == PortKind::intake; },
+      [&](std::size_t i) { return engine.ports[i].roof; }, std::less<>(), out.chosen.intake_roof);
   const Known mapped = engine.ports.empty() ? Known::waits_for(wants.exhaust) + map.known : map.known;
   for (const geometry::Ring& ring : engine.piston.rings) {
+    const RingMeasures held = as_read ? as_read->rings[out.rings.size()] : RingMeasures();
     RingMeasures& one = out.rings.add({});
     const Known bottom = ring.below_crown + ring.height + engine.stroke;
     one.lowest_over_intake = intake_roof - bottom;
     const Known ready = nothing_but(mapped) + nothing_but(bottom);
-    one.peg_wall = apply(ready, ring.peg, ring.end_gap, [&](double, double peg, double gap) {
-      one.peg_at = geometry::strip_wall(map, 0.5 * peg * *engine.bore, 0.5 * gap, *ring.below_crown, *bottom);
-      return one.peg_at.width;
-    });
+    one.peg_wall = nothing_but(ready) + nothing_but(ring.peg) + nothing_but(ring.end_gap);
+    if (one.peg_wall) {
+      const double x = 0.5 * *ring.peg * *engine.bore, half = 0.5 * *ring.end_gap;
+      one.peg_at = held.peg_at.entry < 0
+                       ? geometry::strip_wall(map, x, half, *ring.below_crown, *bottom)
+                       : geometry::strip_wall_to(map, held.peg_at, x, half, *ring.below_crown, *bottom);
+      one.peg_wall = met(one.peg_at, held.peg_at, wants);
+    }
     const Known tension =
         apply(ring.radial, ring.free_gap - ring.end_gap, engine.ring_modulus + nothing_but(engine.bore),
               [&](double radial, double closing, double modulus) {
                 return geometry::ring_tension({*engine.bore, radial, closing, modulus});
               });
     one.bow = apply(ready, tension + engine.ring_gas, [&](double, double pressure) {
-      const double span = geometry::widest_gap(map, *ring.below_crown, *bottom).width;
-      return geometry::ring_bow(span, pressure, *engine.ring_modulus, *ring.radial);
+      one.widest_at = held.widest_at.entry < 0
+                          ? geometry::widest_gap(map, *ring.below_crown, *bottom)
+                          : geometry::widest_gap_of(map, held.widest_at, *ring.below_crown, *bottom);
+      return geometry::ring_bow(one.widest_at.width, pressure, *engine.ring_modulus, *ring.radial);
     });
   }
 }

@@ -29,15 +29,16 @@ void draw_values(const geometry::Survey& survey, std::span<const double> normals
 
 Samples::Samples(Case& study_case, std::span<const cuts::Prepared* const> lists, const numerics::NormalDraws& draws,
                  int first_draw)
-    : entries_(study_case.entries().size()), columns_(lists.size() * entries_) {
+    : entries_(study_case.entries().size()), columns_(lists.size() * entries_), as_read_(lists.size()) {
   const geometry::Survey& survey = study_case.survey();
   const auto count = static_cast<std::size_t>(draws.count());
   for (Column& column : columns_) column = {std::vector<double>(count), std::vector<char>(count)};
   std::vector<Measures> measures(lists.size());
-  std::vector<double> values(survey.inputs.size());
+  std::vector<double> values = survey.values();
+  study_case.measure_at(values, lists, as_read_);
   for (std::size_t k = 0; k < count; ++k) {
     draw_values(survey, draws.row(static_cast<int>(k)).subspan(static_cast<std::size_t>(first_draw)), values);
-    study_case.measure_at(values, lists, measures);
+    study_case.measure_at(values, lists, measures, as_read_);
     for (std::size_t list = 0; list < lists.size(); ++list) {
       for (std::size_t e = 0; e < entries_; ++e) {
         const Known value = study_case.entries()[e].value(measures[list]);

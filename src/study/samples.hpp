@@ -37,10 +37,13 @@ class Samples {
   [[nodiscard]] const Column& column(std::size_t list, std::size_t entry) const {
     return columns_[list * entries_ + entry];
   }
+  /// The measures of a list at the values as read, whose choices every sample holds.
+  [[nodiscard]] const Measures& as_read(std::size_t list) const { return as_read_[list]; }
 
  private:
   std::size_t entries_;
   std::vector<Column> columns_;
+  std::vector<Measures> as_read_;
 };
 
 /// The values as read, moved by one draw of every error source.

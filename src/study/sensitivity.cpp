@@ -8,7 +8,8 @@ namespace portwright::study {
 Sensitivity::Sensitivity(Case& study_case, const cuts::Prepared* cuts) : survey_(&study_case.survey()) {
   const std::vector<Entry>& entries = study_case.entries();
   std::vector<double> values = survey_->values();
-  Measures below, above;
+  Measures as_read, below, above;
+  study_case.measure_at(values, cuts, as_read);
   for (std::size_t i = 0; i < values.size(); ++i) {
     const geometry::Input& input = survey_->inputs[i];
     const double step = input.sigma > 0.0 ? input.sigma : std::max(1e-6 * std::abs(input.value), 1e-9);
@@ -16,9 +17,9 @@ Sensitivity::Sensitivity(Case& study_case, const cuts::Prepared* cuts) : survey_
     std::vector<double>& row = slopes_.emplace_back(entries.size(), 0.0);
     if (!(high > low)) continue;
     values[i] = low;
-    study_case.measure_at(values, cuts, below);
+    study_case.measure_at(values, cuts, below, &as_read);
     values[i] = high;
-    study_case.measure_at(values, cuts, above);
+    study_case.measure_at(values, cuts, above, &as_read);
     values[i] = input.value;
     for (std::size_t e = 0; e < entries.size(); ++e) {
       const Known a = entries[e].value(below), b = entries[e].value(above);

@@ -74,24 +74,23 @@ struct Drawn {
   Case study_case;
   std::vector<double> values;
   std::vector<const cuts::Prepared*> lists;  ///< the saw as it is; then with cuts, if there are any
-  std::vector<Measures> measures;            ///< at the values as read
   std::unique_ptr<Samples> samples;
 
   Drawn(const Survey& survey, const cuts::Prepared* cuts, const Options& options)
       : study_case(survey, options), values(survey.values()), lists{nullptr} {
     if (cuts != nullptr) lists.push_back(cuts);
-    measures.resize(lists.size());
-    study_case.measure_at(values, lists, measures);
     samples = std::make_unique<Samples>(study_case, lists, standard_draws(survey.sources.size(), options.samples));
   }
   [[nodiscard]] std::size_t subject() const { return lists.size() - 1; }
+  [[nodiscard]] const Measures& stock() const { return samples->as_read(0); }
+  [[nodiscard]] const Measures& measures() const { return samples->as_read(subject()); }
   [[nodiscard]] const cuts::Prepared* cuts() const { return lists.back(); }
 };
 
 Figure figure_of(const Drawn& drawn, std::size_t e, const Sensitivity& sensitivity, base::UnitStyle style) {
   const Entry& entry = drawn.study_case.entries()[e];
   const std::size_t subject = drawn.subject();
-  const Known value = entry.value(drawn.measures[subject]), stock = entry.value(drawn.measures[0]);
+  const Known value = entry.value(drawn.measures()), stock = entry.value(drawn.stock());
   Figure figure = make_figure(drawn.study_case, entry, value, drawn.samples->column(subject, e), style);
   figure.from = from(drawn.study_case.survey(), sensitivity, e);
   if (subject == 0 || !stock) return figure;
@@ -106,10 +105,10 @@ std::vector<Finding> findings_of(const Drawn& drawn, const geometry::Engine& eng
   std::vector<Held> held;
   const std::vector<Entry>& entries = drawn.study_case.entries();
   for (std::size_t e = 0; e < entries.size(); ++e) {
-    const Known value = entries[e].value(drawn.measures[drawn.subject()]);
+    const Known value = entries[e].value(drawn.measures());
     if (value) held.push_back({&entries[e], *value, &drawn.samples->column(drawn.subject(), e)});
   }
-  return find(drawn.study_case.survey(), engine, drawn.measures[drawn.subject()], held, style);
+  return find(drawn.study_case.survey(), engine, drawn.measures(), held, style);
 }
 
 /// Share of each error source in one figure's variance, greatest first, then the readings without error.
@@ -160,7 +159,7 @@ Study study(const Survey& survey, const cuts::CutList& cut_list, const cuts::Pre
     out.figures.push_back(figure_of(drawn, e, sensitivity, options.style));
   out.findings = findings_of(drawn, *engine_of(survey, drawn.values, drawn.cuts()), options.style);
   out.assumed = assumed(drawn.study_case);
-  out.next_reading = next_readings(drawn.study_case, drawn.measures[drawn.subject()], sensitivity, options.style);
+  out.next_reading = next_readings(drawn.study_case, drawn.measures(), sensitivity, options.style);
   if (cuts != nullptr) {
     const cuts::Account account =
         cuts::account(cut_list, survey, *engine_of(survey, drawn.values, nullptr), options.folder);

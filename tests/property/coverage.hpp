@@ -19,7 +19,8 @@ struct Coverage {
   [[nodiscard]] double share() const { return ranges == 0 ? 0.0 : static_cast<double>(held) / ranges; }
 };
 
-/// Readings scatter about the true saw; an assumption stays where it is and the true saw scatters about it.
+/// Readings scatter about the true saw; an assumption stays where it is and the true saw scatters about it. A least
+/// wall and its like are judged for the very one that the readings name.
 inline std::vector<Coverage> cover(const geometry::Survey& truth, int trials, int samples) {
   geometry::Survey read = truth;
   Options options;
@@ -40,8 +41,8 @@ inline std::vector<Coverage> cover(const geometry::Survey& truth, int trials, in
       real[i] = input.assumed ? moved[i] : input.value;
       read.inputs[i].value = input.assumed ? input.value : moved[i];
     }
-    study_case.measure_at(real, nullptr, *measured);
     const Samples sampled(study_case, as_is, draws);
+    study_case.measure_at(real, nullptr, *measured, &sampled.as_read(0));
     for (std::size_t e = 0; e < entries.size(); ++e) {
       const Known value = entries[e].value(*measured);
       const auto range = range_of(sampled.column(0, e));

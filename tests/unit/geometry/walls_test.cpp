@@ -70,6 +70,38 @@ TEST(walls, overlapping_windows_have_a_negative_wall) {
   EXPECT_NEAR(least_wall(map_windows(*e)).width, 30 * degree * radius - 0.015, 1e-12);
 }
 
+TEST(walls, a_wall_that_is_held_stays_the_same_wall_when_another_becomes_less) {
+  const auto alike = [](double left, double right) {
+    return engine_with({window(PortKind::exhaust, 0, 0.02, 0.035, 0.020),
+                        window(PortKind::transfer, left, 0.028, 0.036, 0.010),
+                        window(PortKind::boost, right, 0.028, 0.036, 0.010)});
+  };
+  const auto read = alike(60, -61), possible = alike(60.5, -60);
+  const Wall held = least_wall(map_windows(*read));
+  const WindowMap map = map_windows(*possible);
+  EXPECT_NEAR(held.width, 60 * degree * radius - 0.015, 1e-12);
+  EXPECT_NEAR(wall_between(map, held).width, 60.5 * degree * radius - 0.015, 1e-12);
+  EXPECT_NEAR(least_wall(map).width, 60 * degree * radius - 0.015, 1e-12);
+  EXPECT_EQ(wall_between(map, {0.0, 0.0, 0, 0, 7, 0}).entry, -1);
+}
+
+TEST(walls, a_wall_that_is_held_is_there_when_the_windows_have_no_common_height) {
+  const auto e = engine_with(
+      {window(PortKind::exhaust, 0, 0.02, 0.028, 0.020), window(PortKind::transfer, 60, 0.0281, 0.036, 0.010)});
+  EXPECT_NEAR(wall_between(map_windows(*e), {0.0, 0.0, 0, 0, 1, 0}).width, 60 * degree * radius - 0.015, 1e-12);
+}
+
+TEST(walls, a_strip_that_is_held_to_a_window_counts_it_even_just_beside_its_way) {
+  const auto e = engine_with({window(PortKind::exhaust, 0, 0.02, 0.035, 0.020)});
+  const WindowMap map = map_windows(*e);
+  const Wall held{0.0, 0.0, 0, 0, -1, 0};
+  EXPECT_NEAR(strip_wall_to(map, held, 0.018, 0.001, 0.003, 0.04).width, 0.007, 1e-12);
+  EXPECT_NEAR(strip_wall_to(map, held, 0.018, 0.001, 0.003, 0.019).width, 0.007, 1e-12);
+  EXPECT_NEAR(widest_gap_of(map, held, 0.003, 0.019).width, 0.020, 1e-12);
+  EXPECT_EQ(strip_wall_to(map, {0.0, 0.0, 3, 0, -1, 0}, 0.018, 0.001, 0.003, 0.04).entry, -1);
+  EXPECT_EQ(widest_gap_of(map, {0.0, 0.0, 0, 1, -1, 0}, 0.003, 0.04).entry, -1);
+}
+
 TEST(walls, the_map_waits_for_what_a_port_lacks) {
   auto e = engine_with({window(PortKind::exhaust, 0, 0.02, 0.035, 0.020)});
   e->ports[0].centre = Known::waits_for(5);

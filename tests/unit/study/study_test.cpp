@@ -49,6 +49,16 @@ TEST(study, cuts_give_the_other_rows_of_the_table) {
   for (const Row& row : rows) expect_row(study_of(larch_text, row.cuts), row);
 }
 
+TEST(study, the_range_of_a_least_wall_lies_about_the_value_read_however_many_walls_are_alike) {
+  const auto file = saw::read_saw_file(PORTWRIGHT_SOURCE_DIR "/data/samples/spruce-92.saw.toml");
+  const Study s = study(geometry::survey(file.value().readings), {}, nullptr, {});
+  for (const char* id : {"wall.least", "ring.1.peg_wall", "ring.2.peg_wall", "crown.over_floors", "pin.hole_wall"}) {
+    const Figure& one = figure(s, id);
+    const double place = (*one.value - *one.low) / (*one.high - *one.low);
+    EXPECT_NEAR(place, 0.5, 0.08) << id;
+  }
+}
+
 TEST(study, every_figure_of_the_full_saw_is_there) {
   const Study s = study_of(larch_text);
   for (const Figure& one : s.figures) {
