@@ -8,6 +8,7 @@
 #include "geometry/squish.hpp"
 #include "geometry/volumes.hpp"
 #include "study/measure_ports.hpp"
+#include "study/rules_of_thumb.hpp"
 
 namespace portwright::study {
 
@@ -186,6 +187,15 @@ void walls(const Engine& engine, const geometry::WindowMap& map, const Wants& wa
       });
 }
 
+void rules_of_thumb(const Engine& engine, double speed, Measures& out) {
+  out.venturi = engine.venturi;
+  out.carburettor_factor = apply(engine.venturi, engine.swept(), [&](double bore, double displacement) {
+    return carburettor_factor(bore, displacement, speed);
+  });
+  out.intake_pressure =
+      apply(out.groups[static_cast<std::size_t>(PortKind::intake)].specific_time_area, mean_pressure_of_intake);
+}
+
 }  // namespace
 
 void measure(const Engine& engine, double speed, const Wants& wants, Measures& out, const Measures* as_read) {
@@ -198,6 +208,7 @@ void measure(const Engine& engine, double speed, const Wants& wants, Measures& o
   piston(engine, map, wants, out);
   measure_rings(engine, map, wants, as_read, out);
   walls(engine, map, wants, as_read, out);
+  rules_of_thumb(engine, speed, out);
   out.outlet_to_window = engine.muffler_outlets / out.groups[static_cast<std::size_t>(PortKind::exhaust)].area;
 }
 

@@ -72,6 +72,7 @@ struct Measures {
   geometry::Wall wall_least_at, thrust_at, pin_at;
   Chosen chosen;
   Known outlet_to_window;
+  Known venturi, carburettor_factor, intake_pressure;  ///< [m], [-], [Pa]
   Known key_offset, advance_added;
   Known no_load, in_cut, chain_speed;
 };

@@ -7,6 +7,7 @@
 #include "geometry/rings.hpp"
 #include "study/figures.hpp"
 #include "study/measure.hpp"
+#include "study/rules_of_thumb.hpp"
 #include "tables/limits.hpp"
 
 namespace portwright {
@@ -58,6 +59,34 @@ TEST(jennings, the_exhaust_chord_and_the_trapped_ratio_have_their_published_limi
 TEST(jennings, mean_piston_speeds_in_feet_a_minute) {
   EXPECT_NEAR(*tables::limit("mean_piston_speed")->note, 3500 * foot / 60, 0.005);
   EXPECT_NEAR(*tables::limit("mean_piston_speed_most")->note, 4500 * foot / 60, 0.005);
+}
+
+// Jennings: carburettor bore D[mm] = K sqrt(C[l] N[rpm]), K 0.65 to 0.9; one cylinder of 0.0075 l at 20,000 rpm with K
+// 0.65 gives 7.96 mm. To half of the last digit printed.
+TEST(jennings, the_carburettor_bore_of_a_small_racing_engine) {
+  EXPECT_NEAR(1e3 * study::carburettor_bore(0.65, 0.0075e-3, 20000 / 60.0), 7.96, 0.005);
+  EXPECT_NEAR(study::carburettor_factor(7.96e-3, 0.0075e-3, 20000 / 60.0), 0.65, 0.0005);
+}
+
+// Blair, The Basic Design of Two-Stroke Engines (1990): intake specific time-area [s/m] = (bmep[bar] + 1.528) / 774, as
+// read from a fragment. At 3.5 bar, worked by hand: 5.028 / 774 = 0.0064961 s/m.
+TEST(blair, the_intakes_specific_time_area_goes_with_the_mean_pressure) {
+  EXPECT_NEAR(study::intake_time_area_for(3.5e5), 0.0064961, 5e-8);
+  EXPECT_NEAR(study::mean_pressure_of_intake(0.0064961), 3.5e5, 5.0);
+  EXPECT_EQ(study::mean_pressure_of_intake(0.0), 0.0);
+}
+
+// Both rules on an engine of 60.3 cm3 with a 17 mm venturi at 9,000 rpm, by hand: sqrt(0.0603 x 9000) = 23.296 and 17 /
+// 23.296 = 0.7297.
+TEST(jennings, the_factor_of_a_saws_venturi_is_a_figure) {
+  geometry::Engine engine;
+  engine.bore = 48e-3;
+  engine.stroke = 33.323e-3;  // 60.3 cm3
+  engine.venturi = 17e-3;
+  study::Measures out;
+  study::measure(engine, 150.0, {}, out);
+  EXPECT_NEAR(*out.carburettor_factor, 0.7297, 2e-4);
+  EXPECT_EQ(*out.venturi, 17e-3);
 }
 
 double chain_speed(double pitch, double teeth, double rpm) {

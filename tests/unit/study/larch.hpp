@@ -78,6 +78,8 @@ roof = "19.5 mm"
 width = "26 mm"
 [intake]
 kind = "skirt"
+[carburettor]
+venturi = "20 mm"
 [muffler]
 outlets = ["1.4 cm2"]
 [ignition]
