@@ -149,6 +149,14 @@ std::vector<std::string> Row::texts(const std::string& key) const {
   return *list;
 }
 
+std::vector<double> Row::numbers(const std::string& key) const {
+  const Value* found = find(key);
+  if (found == nullptr) return {};
+  const auto* list = std::get_if<std::vector<double>>(found);
+  if (list == nullptr) broken(key + " must be a list of numbers");
+  return *list;
+}
+
 std::optional<std::pair<double, double>> Row::optional_pair(const std::string& key) const {
   const Value* found = find(key);
   if (found == nullptr) return std::nullopt;

@@ -34,6 +34,7 @@ class Row {
   [[nodiscard]] std::optional<double> optional_number(const std::string& key) const;
   [[nodiscard]] bool flag_or(const std::string& key, bool other) const;
   [[nodiscard]] std::vector<std::string> texts(const std::string& key) const;
+  [[nodiscard]] std::vector<double> numbers(const std::string& key) const;
   /// Two numbers in rising order, when the key is there.
   [[nodiscard]] std::optional<std::pair<double, double>> optional_pair(const std::string& key) const;
   /// A typed quantity of the kind, in SI: "0.05 mm".
