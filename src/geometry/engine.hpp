@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "base/known.hpp"
+#include "geometry/breathing.hpp"
 #include "geometry/crank_slider.hpp"
 #include "geometry/few.hpp"
 #include "geometry/time_area.hpp"
@@ -115,13 +116,14 @@ struct Engine {
   ImpulseFrom impulse = ImpulseFrom::unknown;
   Known muffler_outlets;         ///< sum [m²]
   Known ignition_shaft;          ///< diameter [m]
-  Known advance, advance_added;  ///< [rad]
+  Known advance, advance_added;  ///< [rad]; `advance` holds what was added
   Known octane;                  ///< as typed [-]
   Known venturi;                 ///< [m]
   Known chain_pitch, teeth;      ///< [m], [-]
   Known in_cut, no_load;         ///< [rev/s]
   Known gauge_compression;       ///< gauge [Pa]
   Known ring_modulus, ring_gas;  ///< named assumptions [Pa]
+  Breathing breathing;
 
   [[nodiscard]] Known swept() const;      ///< bore area times stroke [m³]
   [[nodiscard]] Known bore_area() const;  ///< [m²]

@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "geometry/edge.hpp"
+#include "geometry/resolve_breathing.hpp"
 #include "geometry/survey.hpp"
 #include "geometry/volumes.hpp"
 
@@ -37,14 +38,8 @@ class Resolver {
   }
 
  private:
-  double value(int input) const {
-    const Input& i = survey_.inputs[static_cast<std::size_t>(input)];
-    return std::clamp(values_[static_cast<std::size_t>(input)], i.least, i.greatest);
-  }
-  Known at(const Slot& slot) const {
-    if (slot.input >= 0) return value(slot.input);
-    return slot.need >= 0 ? Known::waits_for(slot.need) : Known(slot.constant);
-  }
+  double value(int input) const { return value_of(survey_, values_, input); }
+  Known at(const Slot& slot) const { return known_of(survey_, values_, slot); }
   Frame frame(PortKind kind) const {
     return {engine_.slider ? &*engine_.slider : nullptr, engine_.slider_known, engine_.crown_at_tdc,
             skirt_at(engine_, kind)};
@@ -356,6 +351,7 @@ void Resolver::rest() {
 
 void resolve(const Survey& survey, std::span<const double> values, Engine& engine) {
   Resolver(survey, values, engine).run();
+  resolve_breathing(survey_, values_, engine_.breathing);
 }
 
 Engine resolve(const Survey& survey) {

@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "base/number_text.hpp"
+#include "geometry/survey_breathing.hpp"
 #include "geometry/survey_edges.hpp"
 #include "geometry/surveyor.hpp"
 #include "tables/box.hpp"
@@ -308,6 +309,8 @@ Survey survey(const saw::Readings& readings) {
   ports(s, out, readings);
   thrust_against_pin(s, out);
   settle_edges(s, out);
+  // last, so that the errors of the geometry are drawn in the same order without it
+  survey_breathing(s, out, readings);
   return out;
 }
 

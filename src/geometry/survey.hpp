@@ -106,6 +106,24 @@ struct BothWays {
 };
 
 /// Everything known before a number is computed.
+/// Two readings that belong together: a place and a bore of a pipe, a speed and its advance.
+struct PairSlots {
+  Slot first, second;
+};
+
+struct BreathingSlots {
+  Slot tract_length, tract_bore, throttle;
+  Slot petals, reed_length, reed_width, reed_thickness, reed_modulus, reed_density, reed_window_length,
+      reed_window_width, reed_stop, block_angle;
+  Slot air_box_volume, filter_loss;
+  std::vector<Slot> boxes, baffles;  ///< the outlets are Survey::outlets
+  int boxes_need = -1;
+  bool screen = false, screen_known = false;
+  std::vector<PairSlots> pipe, curve;
+  Slot limiter, air_fuel, altitude, temperature, humidity, stock_power, stock_power_speed, gauge_volume;
+  OctaneScale octane_scale = OctaneScale::unknown;
+};
+
 struct Survey {
   std::vector<ErrorSource> sources;
   std::vector<Input> inputs;
@@ -138,6 +156,7 @@ struct Survey {
   int outlet_need = -1, exhaust_need = -1, transfer_need = -1, intake_need = -1;
   Slot shaft, advance, octane, venturi, chain_pitch, teeth, in_cut, no_load, gauge_compression, ring_modulus, ring_gas;
 
+  BreathingSlots breathing;
   /// Values of the inputs as read, in order.
   [[nodiscard]] std::vector<double> values() const;
   /// Entry of a port by name, or -1.

@@ -172,6 +172,37 @@ int Surveyor::input_of(const std::string& path, std::size_t item, const saw::Typ
   return input;
 }
 
+int Surveyor::input_of_one_cause(const std::string& path, const saw::Typed& typed, base::Dimension dimension) {
+  const int number = input_of(path, saw::Reading{{typed}, {}, {}, {}}, dimension);
+  if (number < 0) return number;
+  Input& input = survey_.inputs[static_cast<std::size_t>(number)];
+  for (Input::Part& part : input.parts) {
+    const ErrorSource& cause = survey_.sources[static_cast<std::size_t>(part.source)];
+    double shared = 0.0;  // of the other parts, squared
+    for (const Input::Part& other : input.parts)
+      if (other.source != part.source) {
+        const double sigma = other.factor * survey_.sources[static_cast<std::size_t>(other.source)].sigma;
+        shared += sigma * sigma;
+      }
+    if (cause.name == path) part.factor = std::sqrt(std::max(0.0, input.sigma * input.sigma - shared)) / cause.sigma;
+  }
+  return number;
+}
+
+int Surveyor::input_of_material(const std::string& path, const tables::MaterialRow& row) {
+  Input input{.path = path,
+              .dimension = base::Dimension::pressure,
+              .value = row.modulus,
+              .sigma = row.sigma,
+              .least = row.least,
+              .greatest = row.greatest,
+              .source = row.source,
+              .parts = {}};
+  input.parts.push_back({source(path, row.sigma), 1.0});
+  survey_.inputs.push_back(std::move(input));
+  return static_cast<int>(survey_.inputs.size()) - 1;
+}
+
 int Surveyor::assume(const std::string& name, const std::string& of) {
   const std::string key = of.empty() ? name : name + " of " + of;
   const auto [place, fresh] = assumed_.try_emplace(key, static_cast<int>(survey_.inputs.size()));

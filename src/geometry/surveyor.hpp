@@ -7,6 +7,7 @@
 #include "geometry/survey.hpp"
 #include "tables/assumptions.hpp"
 #include "tables/instruments.hpp"
+#include "tables/materials.hpp"
 
 namespace portwright::geometry {
 
@@ -33,6 +34,10 @@ class Surveyor {
                const std::string& kind = {});
   /// Input of one typed item of a list, with an error of its own.
   int input_of(const std::string& path, std::size_t item, const saw::Typed& typed, base::Dimension dimension);
+  /// Input of one typed item of a list whose items all err by one cause, named by the path; each by its own sigma.
+  int input_of_one_cause(const std::string& path, const saw::Typed& typed, base::Dimension dimension);
+  /// Input of the modulus of a named material [Pa].
+  int input_of_material(const std::string& path, const tables::MaterialRow& row);
   int source(const std::string& name, double sigma);
   void error(base::ErrorCode code, std::string message, std::string path, std::string hint = {},
              std::vector<std::string> readings = {});
