@@ -345,13 +345,13 @@ void Resolver::rest() {
   engine_.gauge_compression = at(survey_.gauge_compression);
   engine_.ring_modulus = at(survey_.ring_modulus);
   engine_.ring_gas = at(survey_.ring_gas);
+  resolve_breathing(survey_, values_, engine_.breathing);
 }
 
 }  // namespace
 
 void resolve(const Survey& survey, std::span<const double> values, Engine& engine) {
   Resolver(survey, values, engine).run();
-  resolve_breathing(survey_, values_, engine_.breathing);
 }
 
 Engine resolve(const Survey& survey) {

@@ -105,7 +105,6 @@ struct BothWays {
   bool takes_zero = false;  ///< the angle shares the wheel's zero
 };
 
-/// Everything known before a number is computed.
 /// Two readings that belong together: a place and a bore of a pipe, a speed and its advance.
 struct PairSlots {
   Slot first, second;
@@ -124,6 +123,7 @@ struct BreathingSlots {
   OctaneScale octane_scale = OctaneScale::unknown;
 };
 
+/// Everything known before a number is computed.
 struct Survey {
   std::vector<ErrorSource> sources;
   std::vector<Input> inputs;
@@ -155,8 +155,8 @@ struct Survey {
   double zero_sigma = 0.0;  ///< of the wheel's zero [rad]
   int outlet_need = -1, exhaust_need = -1, transfer_need = -1, intake_need = -1;
   Slot shaft, advance, octane, venturi, chain_pitch, teeth, in_cut, no_load, gauge_compression, ring_modulus, ring_gas;
-
   BreathingSlots breathing;
+
   /// Values of the inputs as read, in order.
   [[nodiscard]] std::vector<double> values() const;
   /// Entry of a port by name, or -1.
