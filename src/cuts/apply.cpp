@@ -63,6 +63,7 @@ class Cutter {
   void widen_to_one_side(Port& port, double x, Side side) const;
   void set_corner(const Step& step);
   void set_outline(const Step& step);
+  [[nodiscard]] geometry::Window outline(const Step& step, std::size_t k);
   void settle(const Step& step, std::size_t k);
   void sleeve(const Known& bore);
   // parts
@@ -146,6 +147,12 @@ void Cutter::change_skirt(Side side, const Known& x) {
   move_skirt_timing(geometry::PortKind::intake, -x);
 }
 
+/// The outline of entry k after this cut, stretched by as much as the window was that is cut.
+geometry::Window Cutter::outline(const Step& step, std::size_t k) {
+  const geometry::Window& now = port(step, k).window;
+  return now.empty() ? step.traced[k] : step.traced[k].stretched_like(now);
+}
+
 /// After an edge or the outline of entry k changed: a traced window is set down at its roof, a built one made anew
 /// later.
 void Cutter::settle(const Step& step, std::size_t k) {
@@ -153,7 +160,7 @@ void Cutter::settle(const Step& step, std::size_t k) {
   worked_[static_cast<std::size_t>(step.entries[k])] = true;
   if (!p.traced || step.traced[k].empty()) return;
   p.window_known = p.roof * Known(0.0);
-  p.window = p.roof ? step.traced[k].moved_down(*p.roof) : geometry::Window();
+  p.window = p.roof ? outline(step, k).moved_down(*p.roof) : geometry::Window();
 }
 
 void Cutter::raise_roof(const Step& step, double x) {
@@ -191,7 +198,7 @@ void Cutter::widen(const Step& step) {
   for (std::size_t k = 0; k < step.entries.size(); ++k) {
     Port& p = port(step, k);
     if (p.traced)
-      p.width = chord_of(step.traced[k], engine_.bore);
+      p.width = chord_of(outline(step, k), engine_.bore);
     else if (step.side == Side::none)
       p.width += 2.0 * step.amount;
     else
@@ -214,6 +221,7 @@ void Cutter::set_outline(const Step& step) {
     Port& p = port(step, k);
     const geometry::Window& traced = step.traced[k];
     const Known floor = p.roof + (traced.floor() - traced.roof());
+    p.window = geometry::Window();
     if (!opened_by_crown(p)) geometry::shift_timing(p, floor - p.floor);
     p.floor = floor;
     p.width = chord_of(traced, engine_.bore);

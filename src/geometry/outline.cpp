@@ -109,9 +109,9 @@ base::Result<Window> Window::from_outline(std::span<const Point> given, double r
   const double last = levels.back() - levels[levels.size() - 2];
   window.area_ = area_in_band(trace->bands.back(), {}, last, levels.back());
   if (!(window.area_ > 0.0)) return base::fail(base::ErrorCode::impossible, "the outline encloses no area");
+  window.floor_ = levels.back();
+  trace->levels = std::move(levels);
   window.trace_ = std::move(trace);
-  window.trace_levels_ = std::make_shared<const std::vector<double>>(std::move(levels));
-  window.floor_ = window.trace_levels_->back();
   return window.moved_down(roof);
 }
 

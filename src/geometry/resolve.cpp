@@ -54,7 +54,7 @@ class Resolver {
   void squish();
   void ports();
   void port(const PortSlots& slots, Port& out) const;
-  void edges(const PortSlots& slots, Port& out) const;
+  void edges(const PortSlots& slots, const Window& outline, Port& out) const;
   Known level(const EdgeSlot& edge, PortKind kind) const;
   Known passed(const EdgeSlot& edge, PortKind kind) const;
   Timing read_timing(const EdgeSlot& edge, OpenedBy by, const Known& missing) const;
@@ -259,19 +259,24 @@ Timing Resolver::read_timing(const EdgeSlot& edge, OpenedBy by, const Known& mis
   return {opens, mirrored, by == OpenedBy::crown ? turn - 2.0 * opens : 2.0 * opens};
 }
 
-void Resolver::edges(const PortSlots& slots, Port& out) const {
+void Resolver::edges(const PortSlots& slots, const Window& outline, Port& out) const {
   const OpenedBy by = opened_by(slots.kind);
-  const EdgeSlot& timed = by == OpenedBy::crown ? slots.roof : slots.floor;
+  const bool crown = by == OpenedBy::crown;
+  const EdgeSlot &timed = crown ? slots.roof : slots.floor, &other = crown ? slots.floor : slots.roof;
   out.passed = passed(timed, slots.kind);
-  out.read = read_timing(timed, by, out.passed * 0.0 + engine_.slider_known * 0.0);
   out.roof = level(slots.roof, slots.kind);
   out.floor = level(slots.floor, slots.kind);
-  if (slots.traced.empty()) return;
-  const double height = slots.traced.floor() - slots.traced.roof();
-  if (by == OpenedBy::crown)
-    out.floor = out.roof + height;
-  else
-    out.roof = out.floor - height;
+  if (!outline.empty()) {
+    // The timed edge places the outline; where only the other one was read, that one does.
+    const double height = outline.floor() - outline.roof();
+    const bool by_other = timed.readings.empty() && !other.readings.empty();
+    if (crown != by_other)
+      out.floor = out.roof + height;
+    else
+      out.roof = out.floor - height;
+    if (by_other) out.passed = crown ? out.roof : out.floor - skirt_at(engine_, slots.kind);
+  }
+  out.read = read_timing(timed, by, out.passed * 0.0 + engine_.slider_known * 0.0);
 }
 
 Known Resolver::corner(const Slot& slot, const Port& port) const {
@@ -288,7 +293,8 @@ void Resolver::port(const PortSlots& slots, Port& out) const {
   out.twin_of = slots.twin_of;
   out.centre = apply(at(slots.centre), [](double angle) { return std::remainder(angle, turn); });
   out.width = at(slots.width);
-  edges(slots, out);
+  const Window outline = outline_of(slots, values_);
+  edges(slots, outline, out);
   out.corner_roof = corner(slots.corner_roof, out);
   out.corner_floor = corner(slots.corner_floor, out);
   out.roof_arch = at(slots.roof_arch);
@@ -311,14 +317,14 @@ void Resolver::port(const PortSlots& slots, Port& out) const {
                  engine_.crown_at_tdc - at(p.lower_floor),
                  at(p.lower_width),
                  p.lower_open};
-  out.traced = !slots.traced.empty();
+  out.traced = !outline.empty();
   if (!out.traced) {
     rebuild_window(out, engine_.bore);
     return;
   }
   out.window_known = out.roof * 0.0;
-  out.window = out.roof.known() ? slots.traced.moved_down(*out.roof - slots.traced.roof()) : Window();
-  const Window::Extent extent = slots.traced.extent();
+  out.window = out.roof.known() ? outline.moved_down(*out.roof - outline.roof()) : Window();
+  const Window::Extent extent = outline.extent();
   if (!out.width.known())
     out.width = apply(engine_.bore, [&](double bore) { return bore * std::sin((extent.right - extent.left) / bore); });
 }
@@ -349,6 +355,17 @@ void Resolver::rest() {
 }
 
 }  // namespace
+
+Window outline_of(const PortSlots& slots, std::span<const double> values) {
+  if (slots.traced.empty()) return {};
+  constexpr double least = 0.5;  // a line that would lie beyond the middle is drawn in
+  const auto stretch = [&](const Slot& line, double size) {
+    return std::max(least, 1.0 - 2.0 * values[static_cast<std::size_t>(line.input)] / size);
+  };
+  const Window::Extent extent = slots.traced.extent();
+  return slots.traced.stretched(stretch(slots.line_across, extent.right - extent.left),
+                                stretch(slots.line_down, slots.traced.floor() - slots.traced.roof()));
+}
 
 void resolve(const Survey& survey, std::span<const double> values, Engine& engine) {
   Resolver(survey, values, engine).run();

@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "base/number_text.hpp"
+#include "geometry/outline_floor.hpp"
 #include "geometry/survey_breathing.hpp"
 #include "geometry/survey_edges.hpp"
 #include "geometry/surveyor.hpp"
@@ -188,6 +189,10 @@ PortSlots port_slots(Surveyor& s, Survey& survey, const saw::Port& port, const s
                    ? s.slot_or_constant(path + "centre", port.centre, Dimension::angle, 0.0, kind)
                    : s.slot(path + "centre", port.centre, Dimension::angle, kind);
   out.traced = traced(s, port, path);
+  if (!out.traced.empty()) {
+    out.line_across.input = s.assume("outline_line", name + ".across");
+    out.line_down.input = s.assume("outline_line", name + ".down");
+  }
   out.width = s.slot(path + "width", port.edges.width, Dimension::length, kind);
   out.corner_roof = corner(s, path + "corner_roof", port.corner_roof, kind, name + ".roof");
   out.corner_floor = corner(s, path + "corner_floor", port.corner_floor, kind, name + ".floor");
@@ -309,6 +314,7 @@ Survey survey(const saw::Readings& readings) {
   ports(s, out, readings);
   thrust_against_pin(s, out);
   settle_edges(s, out);
+  hold_outlines(s, out);
   // last, so that the errors of the geometry are drawn in the same order without it
   survey_breathing(s, out, readings);
   return out;

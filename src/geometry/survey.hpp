@@ -85,8 +85,9 @@ struct PortSlots {
       duct_tilt;
   EdgeSlot roof, floor;
   PassageSlots passage;
-  bool own_edge = true;  ///< false: the timed edge is the very reading of the side it mirrors
-  Window traced;         ///< outline of a rubbing with its roof at y = 0; empty when none
+  bool own_edge = true;         ///< false: the timed edge is the very reading of the side it mirrors
+  Window traced;                ///< outline of a rubbing with its roof at y = 0; empty when none
+  Slot line_across, line_down;  ///< how far the rubbing's lines lie too far out, to each side of it [m]
 };
 struct RingSlots {
   Slot below_crown, height, radial, peg, end_gap, free_gap;
@@ -170,6 +171,9 @@ struct Survey {
 /// Second half: numbers to numbers. Fills `engine`; no allocation, no text.
 /// @param values one for each of survey.inputs, in order [SI]
 void resolve(const Survey& survey, std::span<const double> values, Engine& engine);
+
+/// The outline of an entry with its roof at y = 0, stretched by what its lines lie too far out. No allocation.
+[[nodiscard]] Window outline_of(const PortSlots& slots, std::span<const double> values);
 
 /// The engine of the values as read.
 [[nodiscard]] Engine resolve(const Survey& survey);

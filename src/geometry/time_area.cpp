@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <ranges>
 
 #include "numerics/quadrature.hpp"
 
@@ -25,7 +26,7 @@ class Opening {
 
   /// ∫ A dθ over the part of one turn between from and to, 0 <= from <= to <= 2π.
   [[nodiscard]] double over(double from, double to) const {
-    const std::span<const double> levels = window_.levels();
+    const auto levels = window_.levels();
     double sum = 0.0, at = from;
     const auto advance = [&](double kink) {
       const double next = std::clamp(kink, at, to);
@@ -33,7 +34,7 @@ class Opening {
       at = next;
     };
     for (const double level : levels) advance(crank_.angle_down(level - reach_));
-    for (auto level = levels.rbegin(); level != levels.rend(); ++level) advance(crank_.angle_up(*level - reach_));
+    for (const double level : std::views::reverse(levels)) advance(crank_.angle_up(level - reach_));
     advance(to);
     return sum;
   }

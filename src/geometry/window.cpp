@@ -1,6 +1,7 @@
 #include "geometry/window.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 #include "geometry/window_trace.hpp"
@@ -17,14 +18,15 @@ std::span<const LevelBand> Window::bands() const {
   return bands_;
 }
 
-std::span<const double> Window::levels() const {
-  if (trace_) return *trace_levels_;
+std::span<const double> Window::law_levels() const {
+  if (trace_) return trace_->levels;
   return std::span(levels_).first(static_cast<std::size_t>(level_count_));
 }
 
-/// The top of the band that holds a level between roof and floor; the last band also holds the floor.
+/// The top of the band that holds a level between roof and floor, in the law's datum; the last band also holds the
+/// floor.
 const double* Window::find_band(double level) const {
-  const std::span<const double> tops = levels();
+  const std::span<const double> tops = law_levels();
   const double* const last = tops.data() + tops.size() - 1;
   if (trace_) return std::upper_bound(tops.data() + 1, last, level) - 1;
   const double* band = tops.data();
@@ -35,16 +37,18 @@ const double* Window::find_band(double level) const {
 double Window::area_above(double level) const {
   if (!(level > roof_)) return 0.0;
   if (level >= floor_) return area_;
-  const double* const top = find_band(level);
-  const LevelBand& band = bands()[static_cast<std::size_t>(top - levels().data())];
-  return std::clamp(area_in_band(band, circles_, level - *top, level - shift_), 0.0, area_);
+  const double y = in_law(level);
+  const double* const top = find_band(y);
+  const LevelBand& band = bands()[static_cast<std::size_t>(top - law_levels().data())];
+  return std::clamp(scale_x_ * scale_y_ * area_in_band(band, circles_, y - *top, level - shift_), 0.0, area_);
 }
 
 double Window::width_at(double level) const {
   if (empty() || !(level >= roof_) || level > floor_) return 0.0;
-  const double* const top = find_band(level);
-  const LevelBand& band = bands()[static_cast<std::size_t>(top - levels().data())];
-  return std::max(0.0, width_in_band(band, circles_, level - *top, level - shift_));
+  const double y = in_law(level);
+  const double* const top = find_band(y);
+  const LevelBand& band = bands()[static_cast<std::size_t>(top - law_levels().data())];
+  return std::max(0.0, scale_x_ * width_in_band(band, circles_, y - *top, level - shift_));
 }
 
 Window Window::moved_down(double dy) const {
@@ -53,12 +57,21 @@ Window Window::moved_down(double dy) const {
   moved.roof_ += dy;
   moved.floor_ += dy;
   for (int i = 0; i < level_count_; ++i) moved.levels_[i] += dy;
-  if (trace_) {
-    std::vector<double> levels = *trace_levels_;
-    for (double& level : levels) level += dy;
-    moved.trace_levels_ = std::make_shared<const std::vector<double>>(std::move(levels));
-  }
   return moved;
+}
+
+Window Window::stretched(double across, double down) const {
+  assert(trace_ && across > 0.0 && down > 0.0);
+  const Extent whole = extent();
+  const double middle = 0.5 * (whole.left + whole.right);
+  Window other = *this;
+  other.scale_x_ *= across;
+  other.shift_x_ = middle + across * (shift_x_ - middle);
+  other.scale_y_ *= down;
+  other.shift_ = roof_ + down * (shift_ - roof_);
+  other.floor_ = roof_ + down * (floor_ - roof_);
+  other.area_ *= across * down;
+  return other;
 }
 
 namespace {
@@ -76,7 +89,9 @@ void take(Window::Extent& extent, double x) {
 
 Window::Extent Window::extent(double level_from, double level_to) const {
   Extent extent;
-  const double upper = level_from - shift_, lower = level_to - shift_;
+  if (empty() || level_from > floor_ || level_to < roof_) return extent;
+  double upper = (level_from - shift_) / scale_y_, lower = (level_to - shift_) / scale_y_;
+  if (trace_) upper = std::min(upper, trace_->levels.back()), lower = std::max(lower, trace_->levels.front());
   for (const Piece& piece : pieces()) {
     const double top = std::max(upper, std::min(piece.from.y, piece.to.y));
     const double bottom = std::min(lower, std::max(piece.from.y, piece.to.y));
@@ -91,7 +106,8 @@ Window::Extent Window::extent(double level_from, double level_to) const {
     const bool bulges = piece.radius > 0.0 && top < piece.centre.y && piece.centre.y < bottom;
     if (bulges) take(extent, piece.centre.x + arc_side(piece) * piece.radius);
   }
-  return extent;
+  if (!trace_ || extent.empty()) return extent;
+  return {scale_x_ * extent.left + shift_x_, scale_x_ * extent.right + shift_x_};
 }
 
 std::vector<std::vector<Piece>> Window::chains() const {
@@ -100,7 +116,9 @@ std::vector<std::vector<Piece>> Window::chains() const {
   for (std::size_t i = 0; i < all.size(); ++i) {
     if (i == 0 || (second_loop_ > 0 && i == static_cast<std::size_t>(second_loop_))) loops.emplace_back();
     Piece piece = all[i];
-    for (double* y : {&piece.from.y, &piece.to.y, &piece.centre.y}) *y += shift_;
+    for (double* y : {&piece.from.y, &piece.to.y, &piece.centre.y}) *y = scale_y_ * *y + shift_;
+    if (trace_)
+      for (double* x : {&piece.from.x, &piece.to.x}) *x = scale_x_ * *x + shift_x_;
     loops.back().push_back(piece);
   }
   return loops;

@@ -7,6 +7,7 @@
 
 #include <array>
 #include <memory>
+#include <ranges>
 #include <span>
 #include <vector>
 
@@ -40,6 +41,12 @@ enum class ShapeFault {
   bridge_too_wide
 };
 
+/// From the datum in which a window's levels are kept to the window's own.
+struct LevelPlacing {
+  double scale = 1.0, shift = 0.0;
+  double operator()(double level) const { return scale * level + shift; }
+};
+
 class Window {
  public:
   Window() = default;
@@ -57,8 +64,14 @@ class Window {
   /// Refused: fewer than three points, crossing itself, no area.
   static base::Result<Window> from_outline(std::span<const Point> points, double roof);
 
-  /// The same window moved: y + dy.
+  /// The same window moved: y + dy. No allocation.
   [[nodiscard]] Window moved_down(double dy) const;
+
+  /// A traced window made wider about its middle and taller from its roof down, each by its factor > 0. Not for windows
+  /// built from a shape: an arc would not stay one. No allocation.
+  [[nodiscard]] Window stretched(double across, double down) const;
+  /// A traced window stretched as another one was.
+  [[nodiscard]] Window stretched_like(const Window& other) const { return stretched(other.scale_x_, other.scale_y_); }
 
   /// Area on the upper side of the level line y [m²]: what a crown edge at that drop leaves open. 0 above the roof,
   /// area() below the floor.
@@ -81,7 +94,9 @@ class Window {
   [[nodiscard]] double floor() const { return floor_; }
   [[nodiscard]] bool empty() const { return area_ <= 0.0; }
   /// Levels at which the area's law changes, ascending, roof first and floor last.
-  [[nodiscard]] std::span<const double> levels() const;
+  [[nodiscard]] auto levels() const {
+    return std::views::transform(law_levels(), trace_ ? LevelPlacing{scale_y_, shift_} : LevelPlacing{});
+  }
   /// The chain, loop after loop (two loops with a bridge), as built: `y` in the same datum as roof().
   [[nodiscard]] std::vector<std::vector<Point>> polygons(double tolerance) const;
   [[nodiscard]] std::vector<std::vector<Piece>> chains() const;
@@ -94,18 +109,20 @@ class Window {
 
   [[nodiscard]] std::span<const Piece> pieces() const;
   [[nodiscard]] std::span<const LevelBand> bands() const;
+  [[nodiscard]] std::span<const double> law_levels() const;
+  [[nodiscard]] double in_law(double level) const { return trace_ ? (level - shift_) / scale_y_ : level; }
   [[nodiscard]] const double* find_band(double level) const;
   void adopt_law();
 
   double roof_ = 0.0, floor_ = 0.0, area_ = 0.0;
-  double shift_ = 0.0;  ///< of this window against the pieces and circles [m]
+  double shift_ = 0.0;                                    ///< of this window against the pieces and circles [m]
+  double shift_x_ = 0.0, scale_x_ = 1.0, scale_y_ = 1.0;  ///< of a traced window against its pieces
   int piece_count_ = 0, second_loop_ = 0, level_count_ = 0;
   std::array<double, max_levels> levels_{};  ///< in this window's datum
   std::array<LevelBand, max_levels> bands_{};
   std::array<LevelCircle, max_circles> circles_{};
   std::array<Piece, max_pieces> pieces_{};
   std::shared_ptr<const Trace> trace_;
-  std::shared_ptr<const std::vector<double>> trace_levels_;  ///< in this window's datum
 };
 
 }  // namespace portwright::geometry

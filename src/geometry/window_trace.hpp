@@ -9,6 +9,7 @@ namespace portwright::geometry {
 
 /// Lines of the outline and the law of its area, y from the highest point.
 struct Window::Trace {
+  std::vector<double> levels;
   std::vector<Piece> pieces;
   std::vector<LevelBand> bands;
 };

@@ -6,8 +6,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "unit/cuts/allocations.hpp"
 #include "unit/cuts/bench_saw.hpp"
+#include "unit/support/allocations.hpp"
 
 namespace portwright::cuts {
 namespace {
