@@ -70,6 +70,8 @@ class Cutter {
   void swap(const Step& step);
   void swap_piston(const geometry::Piston& fresh);
   void swap_cylinder(const Engine& other);
+  void swap_muffler(const Engine& other);
+  void set_outlets(const Step& step);
 
   Port& port(const Step& step, std::size_t k) { return engine_.ports[static_cast<std::size_t>(step.entries[k])]; }
 
@@ -271,12 +273,43 @@ void Cutter::swap_cylinder(const Engine& other) {
   }
 }
 
+/// Boxes, baffles, outlets, screen and the pipe behind them come as one.
+void Cutter::swap_muffler(const Engine& other) {
+  geometry::Breathing& here = engine_.breathing;
+  const geometry::Breathing& there = other.breathing;
+  engine_.muffler_outlets = other.muffler_outlets;
+  here.outlets = there.outlets;
+  here.outlets_known = there.outlets_known;
+  here.boxes = there.boxes;
+  here.boxes_known = there.boxes_known;
+  here.baffles = there.baffles;
+  here.screen = there.screen;
+  here.screen_known = there.screen_known;
+  here.pipe = there.pipe;
+}
+
+void Cutter::set_outlets(const Step& step) {
+  engine_.muffler_outlets = step.amount;
+  auto& outlets = engine_.breathing.outlets;
+  outlets.clear();
+  for (const double area : step.amounts)
+    if (outlets.size() < outlets.capacity)
+      outlets.add(area);
+    else
+      outlets[outlets.size() - 1] += area;
+  engine_.breathing.outlets_known = 0.0;
+}
+
 void Cutter::swap(const Step& step) {
   const Engine& other = *step.swapped;
   if (step.part == Part::piston) swap_piston(other.piston);
   if (step.part == Part::cylinder) swap_cylinder(other);
-  if (step.part == Part::carburettor) engine_.venturi = other.venturi;
-  if (step.part == Part::muffler) engine_.muffler_outlets = other.muffler_outlets;
+  if (step.part == Part::reed) engine_.breathing.reed = other.breathing.reed;
+  if (step.part == Part::carburettor) {
+    engine_.venturi = other.venturi;
+    engine_.breathing.throttle = other.breathing.throttle;
+  }
+  if (step.part == Part::muffler) swap_muffler(other);
 }
 
 void Cutter::cut(const Step& step) {
@@ -323,19 +356,20 @@ void Cutter::cut(const Step& step) {
       engine_.venturi = x;
       return;
     case Act::outlets:
-      engine_.muffler_outlets = x;
-      return;
+      return set_outlets(step);
     case Act::advance:
       engine_.advance += x;
       engine_.advance_added += x;
       return;
     case Act::octane:
       engine_.octane = x;
+      engine_.breathing.octane_scale = step.scale;
       return;
     case Act::sleeve:
       return sleeve(x);
     case Act::petal:
-      return;  // a reed's petal changes its flow, not the geometry
+      engine_.breathing.reed.thickness = x;
+      return;
   }
 }
 

@@ -177,6 +177,49 @@ void take_cylinder(Taker& take, const Survey& survey, Engine& here, const Survey
   }
 }
 
+void take_reed(Taker& take, geometry::ReedBlock& here, const geometry::ReedBlock& other) {
+  take("intake.reed.petals", here.petals, other.petals);
+  take("intake.reed.length", here.length, other.length);
+  take("intake.reed.width", here.width, other.width);
+  take("intake.reed.thickness", here.thickness, other.thickness);
+  take("intake.reed.material", here.modulus, other.modulus);
+  if (other.density) here.density = other.density;  // known together with the modulus
+  take("intake.reed.window.length", here.window_length, other.window_length);
+  take("intake.reed.window.width", here.window_width, other.window_width);
+  take("intake.reed.stop", here.stop, other.stop);
+  take("intake.reed.block_angle", here.block_angle, other.block_angle);
+}
+
+template <std::size_t N>
+void take_list(Taker& take, const std::string& path, Few<Known, N>& here, const Few<Known, N>& other) {
+  for (const Known& item : other) {
+    if (!item) return take.lacks(path);
+  }
+  if (!other.empty())
+    here = other;
+  else if (!here.empty())
+    take.lacks(path);
+}
+
+/// A list of baffles that is not there and a pipe that is not there are none.
+void take_muffler(Taker& take, Engine& here, const Engine& other) {
+  geometry::Breathing& into = here.breathing;
+  const geometry::Breathing& from = other.breathing;
+  take("muffler.outlets", here.muffler_outlets, other.muffler_outlets);
+  if (other.muffler_outlets) {
+    into.outlets = from.outlets;
+    into.outlets_known = 0.0;
+  }
+  take_list(take, "muffler.boxes", into.boxes, from.boxes);
+  if (!into.boxes.empty()) into.boxes_known = 0.0;
+  into.baffles.clear();
+  take_list(take, "muffler.baffles", into.baffles, from.baffles);
+  if (!from.screen_known && into.screen_known) take.lacks("muffler.screen");
+  into.screen = from.screen;
+  into.screen_known = from.screen_known;
+  into.pipe = from.pipe;
+}
+
 }  // namespace
 
 base::ResultAll<std::shared_ptr<const Engine>> swap_part(const Cut& cut, Part part, const Survey& survey,
@@ -197,8 +240,16 @@ base::ResultAll<std::shared_ptr<const Engine>> swap_part(const Cut& cut, Part pa
     require_complete(take, here->piston, stock.piston.rings.size());
   }
   if (part == Part::cylinder) take_cylinder(take, survey, *here, other_survey, other);
-  if (part == Part::carburettor) take("carburettor.venturi", here->venturi, other.venturi);
-  if (part == Part::muffler) take("muffler.outlets", here->muffler_outlets, other.muffler_outlets);
+  if (part == Part::reed) {
+    if (other_survey.intake == geometry::IntakeKind::skirt)
+      take.differs("the intake of its file has no reed", "intake.kind");
+    take_reed(take, here->breathing.reed, other.breathing.reed);
+  }
+  if (part == Part::carburettor) {
+    take("carburettor.venturi", here->venturi, other.venturi);
+    take("carburettor.throttle", here->breathing.throttle, other.breathing.throttle);
+  }
+  if (part == Part::muffler) take_muffler(take, *here, other);
   if (!errors.empty()) return tl::unexpected(std::move(errors));
   return std::shared_ptr<const Engine>(std::move(here));
 }

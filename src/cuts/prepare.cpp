@@ -38,6 +38,13 @@ Part part_of(const std::string& word) {
   return Part::none;
 }
 
+geometry::OctaneScale scale_of(const Cut& cut) {
+  using geometry::OctaneScale;
+  if (cut.act != Act::octane) return OctaneScale::unknown;
+  if (cut.part == "pump") return OctaneScale::pump;
+  return cut.part == "motor" ? OctaneScale::motor : OctaneScale::research;
+}
+
 class Preparer {
  public:
   Preparer(const Survey& survey, const std::string& folder)
@@ -52,9 +59,11 @@ class Preparer {
     Step step;
     step.act = cut.act;
     step.amount = cut.act == Act::outlets ? std::accumulate(cut.amounts.begin(), cut.amounts.end(), 0.0) : cut.amount;
+    step.amounts = cut.amounts;
     step.width = cut.width;
     step.side = side_of(cut.side);
     step.part = part_of(cut.part);
+    step.scale = scale_of(cut);
     if (form_of(cut).port && !find_entries(step)) return;
     if (cut.act == Act::outline && !load_outline()) return;
     if (!trace(step) || !fits(step)) return;

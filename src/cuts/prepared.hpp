@@ -20,10 +20,12 @@ enum class Part { none, piston, cylinder, reed, carburettor, muffler };
 /// One cut, ready.
 struct Step {
   Act act = Act::base;
-  double amount = 0.0;  ///< outlets: their sum
+  double amount = 0.0;          ///< outlets: their sum
+  std::vector<double> amounts;  ///< outlets: each [m²]
   double width = 0.0;
   Side side = Side::none;
   Part part = Part::none;
+  geometry::OctaneScale scale = geometry::OctaneScale::unknown;
   Few<int, 16> entries;  ///< of Engine::ports: the port and, where it is an entry of its own, its mirrored side
   std::vector<geometry::Window>
       traced;  ///< an entry's outline after this cut with its roof at y = 0; empty for built windows
