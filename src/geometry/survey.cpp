@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "base/number_text.hpp"
+#include "geometry/edge_angles.hpp"
 #include "geometry/outline_floor.hpp"
 #include "geometry/survey_breathing.hpp"
 #include "geometry/survey_edges.hpp"
@@ -314,6 +315,7 @@ Survey survey(const saw::Readings& readings) {
   ports(s, out, readings);
   thrust_against_pin(s, out);
   settle_edges(s, out);
+  hold_angles(s, out);
   hold_outlines(s, out);
   // last, so that the errors of the geometry are drawn in the same order without it
   survey_breathing(s, out, readings);
