@@ -25,9 +25,9 @@ struct EndFlow {
 ///            back in the wider duct
 ///
 /// The difference of the two mass flows is monotone in p and changes sign between the pressure that would stop the gas
-/// and the volume's (or the sonic) pressure, so the root is always bracketed. An opening of 0 is a wall. Gas that leaves
-/// faster than sound, and that the opening can take, takes no wave: its own flux leaves.
-/// The opening counts as no more than the duct: a wider one is not seen.
+/// and the volume's (or the sonic) pressure, so the root is always bracketed. An opening of 0 is a wall. Gas that
+/// leaves faster than sound, and that the opening can take, takes no wave: its own flux leaves. The opening counts as
+/// no more than the duct: a wider one is not seen.
 ///
 /// @param inner  gas at the end face, half a step ahead, u outward
 /// @param opening  effective area [m²], discharge coefficient included

@@ -9,32 +9,54 @@ namespace portwright::flow {
 
 namespace {
 
-/// Rise per metre of the five variables.
-struct Slope {
-  double rho, u, p, fresh, fuel;
+/// What a steady stream keeps: density, mass flow per area of the place it is compared at, total pressure, shares.
+struct Stream {
+  double rho, flow, total, fresh, fuel;
 };
 
-Slope between(const Primitive& a, const Primitive& b, double distance) {
+/// The stream of a gas that moves through area `area` [m²].
+Stream stream(const Primitive& w, double area, double kinetic) {
+  const double flow = w.rho * w.u;
+  return {w.rho, flow * area, w.p + 0.5 * kinetic * flow * w.u, w.fresh, w.fuel};
+}
+
+/// The gas of a stream where the area is `area` [m²].
+Primitive through(const Stream& s, double area) {
+  const double u = s.flow / (s.rho * area);
+  return {s.rho, u, s.total - 0.5 * s.rho * u * u, s.fresh, s.fuel};
+}
+
+/// Rise per metre.
+Stream between(const Stream& a, const Stream& b, double distance) {
   const double per = 1.0 / distance;
-  return {(b.rho - a.rho) * per, (b.u - a.u) * per, (b.p - a.p) * per, (b.fresh - a.fresh) * per,
+  return {(b.rho - a.rho) * per, (b.flow - a.flow) * per, (b.total - a.total) * per, (b.fresh - a.fresh) * per,
           (b.fuel - a.fuel) * per};
 }
 
-Slope limited(const Slope& a, const Slope& b) {
-  return {limit(a.rho, b.rho), limit(a.u, b.u), limit(a.p, b.p), limit(a.fresh, b.fresh), limit(a.fuel, b.fuel)};
+Stream limited(const Stream& a, const Stream& b) {
+  return {limit(a.rho, b.rho), limit(a.flow, b.flow), limit(a.total, b.total), limit(a.fresh, b.fresh),
+          limit(a.fuel, b.fuel)};
 }
 
-/// Time derivative of the five variables in a cell of the given slope; area_rate = (dA/dx)/A.
-/// @source{TORO_1999, eq. 3.5}, with the area's term of quasi-one-dimensional flow
-Slope rate(const Primitive& w, double gamma, const Slope& s, double area_rate) {
-  const double spread = s.u + w.u * area_rate;
-  return {-(w.u * s.rho + w.rho * spread), -(w.u * s.u + s.p / w.rho), -(w.u * s.p + gamma * w.p * spread),
-          -w.u * s.fresh, -w.u * s.fuel};
+Stream moved(const Stream& s, const Stream& slope, double by) {
+  return {s.rho + slope.rho * by, s.flow + slope.flow * by, s.total + slope.total * by, s.fresh + slope.fresh * by,
+          s.fuel + slope.fuel * by};
 }
 
-Primitive moved(const Primitive& w, const Slope& s, double by, const Slope& r, double dt) {
-  return {w.rho + (s.rho * by + r.rho * dt), w.u + (s.u * by + r.u * dt), w.p + (s.p * by + r.p * dt),
-          w.fresh + (s.fresh * by + r.fresh * dt), w.fuel + (s.fuel * by + r.fuel * dt)};
+/// Change of a cell's gas over `dt` from the gas at its two faces, by the equations in rho, u, p and the shares.
+/// @source{TORO_1999, eq. 3.5}, the volume's own outflow in the place of du/dx
+Primitive change(const Primitive& w, double gamma, const Primitive& l, const Primitive& r, double area_l, double area_r,
+                 double length, double volume, double dt) {
+  const double per = dt / length;
+  const double spread = dt * (r.u * area_r - l.u * area_l) / volume;
+  return {-(w.u * per * (r.rho - l.rho) + w.rho * spread),
+          -per * (0.5 * (l.u + r.u) * (r.u - l.u) + (r.p - l.p) / w.rho),
+          -(w.u * per * (r.p - l.p) + gamma * w.p * spread), -w.u * per * (r.fresh - l.fresh),
+          -w.u * per * (r.fuel - l.fuel)};
+}
+
+Primitive plus(const Primitive& w, const Primitive& d) {
+  return {w.rho + d.rho, w.u + d.u, w.p + d.p, w.fresh + d.fresh, w.fuel + d.fuel};
 }
 
 bool is_gas(const Primitive& w, const Primitive& from) { return w.rho > 0.1 * from.rho && w.p > 0.1 * from.p; }
@@ -43,13 +65,13 @@ bool is_gas(const Primitive& w, const Primitive& from) { return w.rho > 0.1 * fr
 
 void fill(const gas::WorkingGas& gas, const Duct& duct, const Primitive& w, Contents& contents, Scratch& scratch) {
   const auto n = static_cast<std::size_t>(duct.grid.cells());
-  const double per_mass = thermo(gas, w).e + 0.5 * w.u * w.u;
+  const double e = thermo(gas, w).e;
   for (auto* v : {&contents.mass, &contents.momentum, &contents.energy, &contents.fresh, &contents.fuel}) v->resize(n);
   for (std::size_t i = 0; i < n; ++i) {
     const double mass = w.rho * duct.grid.volume[i];
     contents.mass[i] = mass;
     contents.momentum[i] = mass * w.u;
-    contents.energy[i] = mass * per_mass;
+    contents.energy[i] = mass * (e + 0.5 * duct.grid.kinetic[i] * w.u * w.u);
     contents.fresh[i] = mass * w.fresh;
     contents.fuel[i] = mass * w.fuel;
   }
@@ -58,7 +80,8 @@ void fill(const gas::WorkingGas& gas, const Duct& duct, const Primitive& w, Cont
   scratch.thermo.resize(n);
   scratch.left.resize(n);
   scratch.right.resize(n);
-  scratch.half_pressure.resize(n);
+  scratch.total.resize(n);
+  scratch.push.resize(n);
   scratch.flux.resize(n + 1);
 }
 
@@ -71,7 +94,7 @@ double decode(const gas::WorkingGas& gas, const Duct& duct, const Contents& cont
     w.u = contents.momentum[i] * per;
     w.fresh = contents.fresh[i] * per;
     w.fuel = contents.fuel[i] * per;
-    const double e = contents.energy[i] * per - 0.5 * w.u * w.u;
+    const double e = contents.energy[i] * per - 0.5 * duct.grid.kinetic[i] * w.u * w.u;
     const gas::Caloric k = gas::blend(gas, w.fresh, w.fuel);
     const double T = gas::temperature(k, gas.c, e);
     const double gamma = 1.0 + k.R / gas::cv(k, gas.c, T);
@@ -86,23 +109,31 @@ void predict(const gas::WorkingGas& gas, const Duct& duct, const Contents& conte
              DuctAccount& account) {
   const Grid& grid = duct.grid;
   const auto n = static_cast<std::size_t>(grid.cells());
-  Slope behind = between(contents.end[near_end], scratch.cell[0], 0.5 * grid.length[0]);
+  const auto mean_area = [&](std::size_t i) { return grid.volume[i] / grid.length[i]; };
+  const auto of_cell = [&](std::size_t i) { return stream(scratch.cell[i], mean_area(i), grid.kinetic[i]); };
+  Stream here = of_cell(0);
+  Stream behind = between(stream(contents.end[near_end], grid.area[0], 1.0), here, 0.5 * grid.length[0]);
   for (std::size_t i = 0; i < n; ++i) {
+    const bool last = i + 1 == n;
+    const Stream next = last ? stream(contents.end[far_end], grid.area[n], 1.0) : of_cell(i + 1);
+    const Stream ahead = between(here, next, 0.5 * (grid.length[i] + (last ? 0.0 : grid.length[i + 1])));
+    const Stream slope = limited(behind, ahead);
     const Primitive& w = scratch.cell[i];
-    const Slope ahead = i + 1 < n ? between(w, scratch.cell[i + 1], 0.5 * (grid.length[i] + grid.length[i + 1]))
-                                  : between(w, contents.end[far_end], 0.5 * grid.length[i]);
-    const Slope slope = limited(behind, ahead);
-    const double area_rate = (grid.area[i + 1] - grid.area[i]) / grid.volume[i];
-    const Slope change = rate(w, scratch.thermo[i].gamma, slope, area_rate);
-    const double half = 0.5 * grid.length[i];
-    scratch.left[i] = moved(w, slope, -half, change, 0.5 * dt);
-    scratch.right[i] = moved(w, slope, half, change, 0.5 * dt);
-    scratch.half_pressure[i] = w.p + change.p * 0.5 * dt;
-    if (!is_gas(scratch.left[i], w) || !is_gas(scratch.right[i], w)) {
-      scratch.left[i] = scratch.right[i] = w;
-      scratch.half_pressure[i] = w.p;
+    const double half = 0.5 * grid.length[i], area_l = grid.area[i], area_r = grid.area[i + 1];
+    const Primitive l = through(moved(here, slope, -half), area_l), r = through(moved(here, slope, half), area_r);
+    const Primitive d =
+        change(w, scratch.thermo[i].gamma, l, r, area_l, area_r, grid.length[i], grid.volume[i], 0.5 * dt);
+    scratch.left[i] = plus(l, d);
+    scratch.right[i] = plus(r, d);
+    Primitive middle = plus(w, d);
+    if (!is_gas(scratch.left[i], w) || !is_gas(scratch.right[i], w) || !is_gas(middle, w)) {
+      scratch.left[i] = scratch.right[i] = middle = w;
       ++account.floors;
     }
+    const Stream half_ahead = stream(middle, mean_area(i), grid.kinetic[i]);
+    scratch.total[i] = half_ahead.total;
+    scratch.push[i] = 0.5 * half_ahead.flow * half_ahead.flow / middle.rho * (1.0 / area_r - 1.0 / area_l);
+    here = next;
     behind = ahead;
   }
   for (std::size_t i = 1; i < n; ++i) {
@@ -143,8 +174,7 @@ void warm(const gas::WorkingGas& gas, const Duct& duct, double dt, const Scratch
     const double cv = k.R / (scratch.thermo[i].gamma - 1.0), cp = cv + k.R;
     const double film = duct.friction / 8.0 * w.rho * std::abs(w.u) * cp + 3.66 * 0.03 / duct.grid.bore[i];
     const double reach = duct.heat_share * film * duct.grid.wall[i] * dt / (contents.mass[i] * cv);
-    const double heat =
-        contents.mass[i] * cv * (duct.wall_temperature - scratch.thermo[i].T) * (reach / (1.0 + reach));
+    const double heat = contents.mass[i] * cv * (duct.wall_temperature - scratch.thermo[i].T) * (reach / (1.0 + reach));
     contents.energy[i] += heat;
     account.wall_heat += heat;
   }
@@ -157,9 +187,9 @@ void advance(const gas::WorkingGas& gas, const Duct& duct, double dt, const Scra
   const std::vector<double>& area = duct.grid.area;
   for (std::size_t i = 0; i < contents.mass.size(); ++i) {
     const Flux &in = scratch.flux[i], &out = scratch.flux[i + 1];
-    const double a = area[i], b = area[i + 1], p = scratch.half_pressure[i];
+    const double a = area[i], b = area[i + 1], p = scratch.total[i];
     contents.mass[i] -= dt * (out.mass * b - in.mass * a);
-    contents.momentum[i] -= dt * ((out.momentum - p) * b - (in.momentum - p) * a);
+    contents.momentum[i] -= dt * (((out.momentum - p) * b - (in.momentum - p) * a) - scratch.push[i]);
     contents.energy[i] -= dt * (out.energy * b - in.energy * a);
     contents.fresh[i] -= dt * (out.fresh * b - in.fresh * a);
     contents.fuel[i] -= dt * (out.fuel * b - in.fuel * a);

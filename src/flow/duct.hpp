@@ -7,9 +7,16 @@
 //   d/dt (rho y A) + d/dx (rho u y A)          = 0        for y = fresh, fuel
 //
 // Finite volumes that hold contents, not densities, so that what leaves one cell is what enters the next. One step is
-// MUSCL-Hancock: limited slopes of rho, u, p, fresh and fuel; half a step ahead in those variables; HLLC at each face.
-// The pressure of a cell is taken off both its faces' momentum before the areas are, so gas at rest stays at rest where
-// area, temperature and composition jump. @source{TORO_1999, sect. 14.4}
+// MUSCL-Hancock with HLLC at each face. @source{TORO_1999, sect. 14.4}
+//
+// What is drawn as a slope in a cell is what a steady stream keeps where the area changes: density, mass flow
+// m = rho u A, total pressure P = p + 1/2 rho u², shares. Speed and pressure at a face follow from them and the face's
+// area, and the wall's push is the integral of p dA of that very stream,
+//
+//   push = P (A_r - A_l) + 1/2 m²/rho (1/A_r - 1/A_l),
+//
+// so a stream through a venturi is as exact on a few cells as on many, up to its own compression, and gas at rest stays
+// at rest where area, temperature and composition jump. Own form.
 //
 // Cells are numbered 0..n-1 from the near end to the far end, faces 0..n; face i is the near side of cell i.
 
@@ -26,7 +33,9 @@ struct Grid {
   std::vector<double> volume;  ///< [m³]
   std::vector<double> area;    ///< of each face [m²]; one more than there are cells
   std::vector<double> wall;    ///< wetted by each cell [m²]
-  std::vector<double> bore;    ///< hydraulic diameter of each cell [m]
+  /// Kinetic energy of a stream through the cell over that of its mean speed [-]: V / (l sqrt(A_from A_to)) of a cone.
+  std::vector<double> kinetic;
+  std::vector<double> bore;  ///< hydraulic diameter of each cell [m]
   [[nodiscard]] int cells() const { return static_cast<int>(length.size()); }
 };
 
@@ -40,8 +49,8 @@ struct Loss {
 
 struct Duct {
   Grid grid;
-  double friction = 0.0;    ///< Darcy factor; 0 for none [-]
-  double heat_share = 0.0;  ///< of the Reynolds analogy's heat; 0 for an adiabatic wall [-]
+  double friction = 0.0;            ///< Darcy factor; 0 for none [-]
+  double heat_share = 0.0;          ///< of the Reynolds analogy's heat; 0 for an adiabatic wall [-]
   double wall_temperature = 300.0;  ///< [K]
   std::vector<Loss> losses;
 };
@@ -60,16 +69,17 @@ struct Scratch {
   std::vector<Primitive> cell;         ///< at the start of the step
   std::vector<Thermo> thermo;          ///< of the cell
   std::vector<Primitive> left, right;  ///< each cell's gas at its near and far face, half a step ahead
-  std::vector<double> half_pressure;   ///< at the cell's middle, half a step ahead [Pa]
+  std::vector<double> total;           ///< total pressure in the cell, half a step ahead [Pa]
+  std::vector<double> push;            ///< of the wall beyond that on the areas' difference, half a step ahead [N]
   std::vector<Flux> flux;              ///< at the faces
 };
 
 /// Accounts of one step or of many [J], [kg m/s].
 struct DuctAccount {
-  double wall_heat = 0.0;             ///< into the gas [J]
-  double wall_friction = 0.0;         ///< kinetic energy turned to heat [J]
-  std::vector<double> lost;           ///< the same for each of the duct's losses [J]
-  int floors = 0;                     ///< half steps that were given up because they would have left the gas empty
+  double wall_heat = 0.0;      ///< into the gas [J]
+  double wall_friction = 0.0;  ///< kinetic energy turned to heat [J]
+  std::vector<double> lost;    ///< the same for each of the duct's losses [J]
+  int floors = 0;              ///< half steps that were given up because they would have left the gas empty
 };
 
 /// Fills the contents with gas at rest. Sizes every vector: nothing allocates afterwards.

@@ -7,8 +7,8 @@ namespace portwright::flow {
 /// of the handbook, 0.03 beyond 0.2. @source{IDELCHIK_1986, diagram 3-7}
 [[nodiscard]] double loss_entrance(double radius_over_bore);
 
-/// Something that leaves `open` of a passage's area `whole`, the stream contracting to `discharge` of it and filling the
-/// passage again behind, on the passage's speed: (whole / (discharge open) - 1)². Borda-Carnot from the contracted
+/// Something that leaves `open` of a passage's area `whole`, the stream contracting to `discharge` of it and filling
+/// the passage again behind, on the passage's speed: (whole / (discharge open) - 1)². Borda-Carnot from the contracted
 /// stream. 0 where nothing narrows.
 [[nodiscard]] double loss_mouth(double whole, double open, double discharge);
 

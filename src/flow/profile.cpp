@@ -20,6 +20,7 @@ void add_cell(Grid& grid, double from, double to, double length, double count) {
   grid.volume.push_back(count * volume);
   grid.wall.push_back(count * wall);
   grid.bore.push_back(4.0 * volume / wall);
+  grid.kinetic.push_back(volume / (length * root));
 }
 
 }  // namespace
@@ -40,8 +41,10 @@ Grid make_grid(std::span<const Station> stations, double cell, double count) {
       return side * side;
     };
     // A step: the face between two stretches is as wide as the narrower one.
-    if (grid.area.empty()) grid.area.push_back(count * stations[s].area);
-    else grid.area.back() = std::min(grid.area.back(), count * stations[s].area);
+    if (grid.area.empty())
+      grid.area.push_back(count * stations[s].area);
+    else
+      grid.area.back() = std::min(grid.area.back(), count * stations[s].area);
     for (int i = 0; i < n; ++i) {
       add_cell(grid, area_at(i), area_at(i + 1), length / n, count);
       grid.area.push_back(count * area_at(i + 1));

@@ -1,8 +1,8 @@
 #pragma once
 // What a wave that runs back into a duct does to the speed of the gas behind it.
 //
-// The gas at a duct's end stands in state i and moves outward with speed u_i. Whatever the end does to it, one wave runs
-// back in, and behind it pressure p and outward speed u belong together:
+// The gas at a duct's end stands in state i and moves outward with speed u_i. Whatever the end does to it, one wave
+// runs back in, and behind it pressure p and outward speed u belong together:
 //
 //   u(p) = u_i - f(p)
 //   f(p) = (p - p_i) sqrt( 2 / (rho_i ((g + 1) p + (g - 1) p_i)) )      p > p_i, a shock
