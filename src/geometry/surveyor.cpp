@@ -246,7 +246,7 @@ Slot Surveyor::slot_or_constant(const std::string& path, const saw::Reading& rea
   return slot;
 }
 
-Slot Surveyor::number(const std::string& path, const saw::Number& number) {
+Slot Surveyor::number(const std::string& path, const std::optional<double>& number) {
   Slot slot;
   if (!number) {
     slot.need = need(path);

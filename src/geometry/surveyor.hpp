@@ -26,7 +26,7 @@ class Surveyor {
   /// The same with a constant (nothing there: no bridge, no arch).
   Slot slot_or_constant(const std::string& path, const saw::Reading& reading, base::Dimension dimension,
                         double constant, const std::string& kind = {});
-  Slot number(const std::string& path, const saw::Number& number);
+  Slot number(const std::string& path, const std::optional<double>& number);
   /// Input of a named assumption, made once a name and `of` (a port's corner has its own).
   int assume(const std::string& assumption, const std::string& of = {});
   /// Input of the reading, or -1; errors of the reading go to the survey.

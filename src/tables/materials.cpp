@@ -16,6 +16,7 @@ MaterialRow read_material(const Row& row) {
   out.least = giga * row.number("least_GPa");
   out.greatest = giga * row.number("greatest_GPa");
   out.density = row.number("density");
+  out.note = row.text_or("note", "");
   out.source = row.text("source");
   row.done();
   if (!(out.sigma > 0.0)) row.broken("a material without a range");
@@ -27,7 +28,11 @@ MaterialRow read_material(const Row& row) {
 
 std::vector<MaterialRow> read_materials() {
   std::vector<MaterialRow> out;
-  for (const Row& row : rows("materials.toml", "reed", {"reed"})) out.push_back(read_material(row));
+  for (const Row& row : rows("materials.toml", "reed", {"reed"})) {
+    out.push_back(read_material(row));
+    for (std::size_t i = 0; i + 1 < out.size(); ++i)
+      if (out[i].name == out.back().name) row.broken("a second " + out.back().name);
+  }
   return out;
 }
 

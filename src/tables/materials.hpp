@@ -14,6 +14,7 @@ struct MaterialRow {
   double modulus = 0.0, sigma = 0.0;   ///< in bending along the petal, one sigma [Pa]
   double least = 0.0, greatest = 0.0;  ///< samples are kept inside [Pa]
   double density = 0.0;                ///< [kg/m³]
+  std::string note;                    ///< may be empty
   std::string source;
 };
 

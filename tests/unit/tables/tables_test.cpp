@@ -14,6 +14,7 @@
 #include "tables/document.hpp"
 #include "tables/instruments.hpp"
 #include "tables/limits.hpp"
+#include "tables/materials.hpp"
 #include "tables/pattern.hpp"
 
 // The embedded tables: every row is read, has its source, and says what the trade says.
@@ -44,8 +45,8 @@ bool is_source(const std::string& source) {
 }
 
 TEST(tables, are_the_files_of_the_tree_byte_for_byte) {
-  for (const char* name :
-       {"instruments.toml", "aims.toml", "assumptions.toml", "limits/limits.toml", "limits/box.toml"}) {
+  for (const char* name : {"instruments.toml", "aims.toml", "assumptions.toml", "materials.toml", "limits/limits.toml",
+                           "limits/box.toml"}) {
     EXPECT_FALSE(embedded(name).empty()) << name;
     EXPECT_EQ(embedded(name), file_text(name)) << name;
   }
@@ -58,6 +59,7 @@ TEST(tables, all_load_and_every_row_has_a_source_that_exists) {
   for (const auto& row : aims()) EXPECT_TRUE(is_source(row.source)) << row.figure << ": " << row.source;
   for (const auto& row : box()) EXPECT_TRUE(is_source(row.source)) << row.field << ": " << row.source;
   for (const auto& row : assumptions()) EXPECT_TRUE(is_source(row.source)) << row.name << ": " << row.source;
+  for (const auto& row : materials()) EXPECT_TRUE(is_source(row.source)) << row.name << ": " << row.source;
   EXPECT_FALSE(usual_instruments().empty());
 }
 
@@ -224,6 +226,24 @@ TEST(box, catches_a_duration_typed_as_an_opening_and_an_opening_typed_as_a_durat
   const BoxRow* duration = box_of("port.exhaust.duration", "exhaust");
   EXPECT_GT(164 * degree, opens->greatest);
   EXPECT_LT(98 * degree, duration->least);
+}
+
+TEST(materials, are_found_by_any_of_their_words_and_hold_what_makers_say) {
+  const MaterialRow* glass = material(" Glass Epoxy ");
+  ASSERT_NE(glass, nullptr);
+  EXPECT_EQ(glass, material("g10"));
+  EXPECT_EQ(glass, material("FR4"));
+  EXPECT_NEAR(glass->modulus, 18.6e9, 1.0);
+  EXPECT_NEAR(glass->density, 1820.0, 1e-9);
+  EXPECT_GE(glass->modulus + 2.0 * glass->sigma, 24.3e9) << "the stiffest sheet lies within two sigma";
+  EXPECT_EQ(material("bakelite"), nullptr);
+  EXPECT_EQ(material(""), nullptr);
+}
+
+TEST(materials, a_stiffer_one_of_less_weight_swings_faster) {
+  const auto ratio = [](const char* word) { return material(word)->modulus / material(word)->density; };
+  EXPECT_GT(ratio("carbon epoxy"), ratio("spring steel"));
+  EXPECT_GT(ratio("spring steel"), ratio("glass epoxy"));
 }
 
 TEST(assumptions, are_named_and_an_unknown_name_is_a_broken_contract) {
