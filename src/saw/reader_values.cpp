@@ -140,19 +140,23 @@ void Reader::number(const char* key, Number& to) {
   const base::Result<base::Quantity> read = plain ? base::Quantity{node->number, nullptr, std::nullopt, 0.0}
                                                   : base::parse_quantity(node->text, base::Dimension::count);
   const bool taken = plain || node->kind == Kind::text;
-  if (taken && read)
+  if (taken && read) {
     to = read->si;
-  else
-    doubt(quoted(node->text) + " is not a plain number", at(key), "write the number alone, without quotes");
+    return;
+  }
+  to.text = node->text;
+  doubt(quoted(node->text) + " is not a plain number", at(key), "write the number alone, without quotes");
 }
 
 void Reader::flag(const char* key, Flag& to) {
   const Node* node = find(key);
   if (node == nullptr || (node->kind == Kind::text && node->text.empty())) return;
-  if (node->kind == Kind::flag)
+  if (node->kind == Kind::flag) {
     to = node->flag;
-  else
-    doubt(quoted(node->text) + " is neither true nor false", at(key), "write true or false, without quotes");
+    return;
+  }
+  to.text = node->text;
+  doubt(quoted(node->text) + " is neither true nor false", at(key), "write true or false, without quotes");
 }
 
 std::string Reader::plain_text(const Node& node, const std::string& path) {

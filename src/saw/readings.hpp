@@ -2,6 +2,7 @@
 // One reading set of one saw, as it was typed. Nothing is computed here; an absent reading is an empty one.
 // The fields, their kinds and their order in a file are said once, in saw/fields.hpp.
 
+#include <concepts>
 #include <optional>
 #include <string>
 #include <utility>
@@ -74,8 +75,20 @@ struct PowerAt {
   friend bool operator==(const PowerAt& a, const PowerAt& b) { return a.text == b.text; }
 };
 
-using Number = std::optional<double>;  ///< a count or a pure ratio, a TOML number
-using Flag = std::optional<bool>;
+/// A value that TOML writes by itself; or the text that stands in its place and cannot be read as one.
+template <class T>
+struct Plain : std::optional<T> {
+  using std::optional<T>::optional;
+  std::string text;  ///< empty when there is a value
+  [[nodiscard]] bool taken() const { return this->has_value() || !text.empty(); }
+  template <std::same_as<Plain> A, std::same_as<Plain> B>  // a bare value is compared as with any optional
+  friend bool operator==(const A& a, const B& b) {
+    const std::optional<T>&left = a, &right = b;
+    return left == right && a.text == b.text;
+  }
+};
+using Number = Plain<double>;  ///< a count or a pure ratio
+using Flag = Plain<bool>;
 
 struct Aim {
   std::string use;

@@ -18,8 +18,8 @@ class Walk {
     say(std::string(key) + ".first", first, from.taken());
     say(std::string(key) + ".second", second, from.taken());
   }
-  void number(const char* key, const Number& from) { say(key, D::count, from.has_value()); }
-  void flag(const char* key, const Flag& from) { say(key, std::nullopt, from.has_value()); }
+  void number(const char* key, const Number& from) { say(key, D::count, from.taken()); }
+  void flag(const char* key, const Flag& from) { say(key, std::nullopt, from.taken()); }
   void words(const char* key, const std::string& from) { say(key, std::nullopt, !from.empty()); }
   void word(const char* key, const std::string& from, Words) { words(key, from); }
   void octane(const char* key, const Octane& from) { say(key, D::count, from.taken()); }

@@ -85,9 +85,11 @@ class Writer {
   }
   void number(const char* key, const Number& from) {
     if (from && std::isfinite(*from)) line(key, number_text(*from));
+    words(key, from.text);
   }
   void flag(const char* key, const Flag& from) {
     if (from) line(key, *from ? "true" : "false");
+    words(key, from.text);
   }
   void words(const char* key, const std::string& from) {
     if (!from.empty()) line(key, toml_text(from));

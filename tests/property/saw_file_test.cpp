@@ -86,9 +86,11 @@ struct Filler {
   }
   void number(const char*, saw::Number& to) {
     if (draw.maybe()) to = draw.of(std::vector<double>{0, 4, -1, 12.8, 1e-300, 1e300, 0.1, 9007199254740993.0, 1e18});
+    if (!to && draw.maybe()) to.text = "seven" + draw.text();
   }
   void flag(const char*, saw::Flag& to) {
     if (draw.maybe()) to = draw.maybe();
+    if (!to && draw.maybe()) to.text = draw.text();
   }
   void words(const char*, std::string& to) {
     if (draw.maybe()) to = draw.text();

@@ -221,6 +221,11 @@ stock_power = "3.6 kW"
   EXPECT_EQ(read.readings.fuel.octane.text, "91");
   EXPECT_FALSE(read.readings.fuel.octane.number.has_value());
   EXPECT_THAT(read.readings.ignition.curve.rows, SizeIs(3));
+  EXPECT_FALSE(read.readings.drive.teeth.has_value());
+  EXPECT_EQ(read.readings.drive.teeth.text, "seven");
+  EXPECT_EQ(read.readings.fuel.air_fuel.text, "nan");
+  EXPECT_FALSE(read.readings.cylinder.plated.has_value());
+  EXPECT_EQ(read.readings.cylinder.plated.text, "yes");
   for (const auto& error : read.errors) {
     if (error.path != "fuel.octane") continue;
     EXPECT_THAT(error.readings, ElementsAre("91 pump", "91 research", "91 motor"));
