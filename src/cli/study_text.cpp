@@ -49,6 +49,12 @@ class StudyPage {
     return {std::string(" ") + shape_of(found->second.second) + found->second.first, ink_of(found->second.second)};
   }
 
+  // Columns by which a text is longer than its own; six at most, so that the column beside it keeps its unit.
+  [[nodiscard]] static std::size_t beyond(const std::string& text, std::size_t width) {
+    constexpr std::size_t most = 6;
+    return std::min(std::max(columns(text), width) - width, most);
+  }
+
   // Further lines of a label that is longer than its column.
   void rest_of(const std::vector<std::string>& labels) {
     for (std::size_t i = 1; i < labels.size(); ++i) page_.line("    " + labels[i]);
@@ -57,13 +63,14 @@ class StudyPage {
   // "Exhaust opens   103.0 deg   102.2 to 103.8"
   void row(const study::Figure& figure, const std::string& label) {
     NumberAndUnit value = parted(figure.text);
-    if (columns(value.unit) >= unit_width) value.unit.erase(std::min(value.unit.find(" ("), value.unit.size()));
     const std::string range = base::range_text(spread(figure), figure.unit, setting_.style);
+    const std::size_t over = beyond(range, range_width);  // a long range begins in the unit's column
+    if (columns(value.unit) + over >= unit_width) value.unit.erase(std::min(value.unit.find(" ("), value.unit.size()));
     const auto labels = wrap(label, label_width);
     page_.line({{"  " + left(labels.front(), label_width), Ink::plain},
                 {right(value.number, number_width), Ink::bold},
-                {' ' + left(value.unit, unit_width), Ink::plain},
-                {left(range, range_width), Ink::faint},
+                {' ' + left(value.unit, unit_width - over), Ink::plain},
+                {left(range, range_width + over), Ink::faint},
                 mark(figure)});
     rest_of(labels);
   }
@@ -82,12 +89,13 @@ class StudyPage {
         figure.stock ? parted(base::value_text(*figure.stock, figure.unit, setting_.style)).number : "\u2014";
     const std::string range = base::range_text(spread(figure), figure.unit, setting_.style);
     const std::string unit = value.unit.substr(0, value.unit.find(" ("));
-    const auto labels = wrap(figure.label + (unit.empty() ? "" : ", " + unit), cut_label_width);
+    const std::size_t over = beyond(range, cut_range_width);  // a long range takes from the label
+    const auto labels = wrap(figure.label + (unit.empty() ? "" : ", " + unit), cut_label_width - over);
     const Ink ink = figure.change && figure.change->distinguishable ? Ink::changed : Ink::plain;
-    page_.line({{"  " + left(labels.front(), cut_label_width), Ink::plain},
+    page_.line({{"  " + left(labels.front(), cut_label_width - over), Ink::plain},
                 {right(stock, stock_width), Ink::faint},
                 {right(value.number, cut_width), ink},
-                {"  " + left(range, cut_range_width), Ink::faint},
+                {"  " + left(range, cut_range_width + over), Ink::faint},
                 {right(change_words(figure), change_width), ink},
                 mark(figure)});
     rest_of(labels);

@@ -76,19 +76,31 @@ std::string number(double value, const std::string& unit, base::UnitStyle style)
   return base::value_text({value, {}, {}}, unit, style);
 }
 
+/// A value and its threshold with as many digits as it takes to tell them apart, six at most.
+std::pair<std::string, std::string> told_apart(double value, double limit, const std::string& unit,
+                                               base::UnitStyle style) {
+  std::pair<std::string, std::string> texts{number(value, unit, style), number(limit, unit, style)};
+  const std::size_t usual = texts.first.size();
+  for (int digits = 1; digits <= 6 && texts.first == texts.second; ++digits) {
+    const double half = 2.0 * std::pow(10.0, -digits);  // the half-range of so many digits
+    const auto text = [&](double one) { return base::value_text({one, one - half, one + half}, unit, style); };
+    if (text(value).size() > usual) texts = {text(value), text(limit)};
+  }
+  return texts;
+}
+
 std::string sentence(const LimitRow& row, const Entry& entry, const Finding& finding, base::UnitStyle style) {
   std::string label = filled(entry.row->label, entry.name, 0.0);
   if (!label.empty()) label[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(label[0])));
   if (row.side == Side::is) return label + (finding.value > 0.5 ? ": yes." : ": no.");
-  const std::string value = number(finding.value, finding.unit, style);
-  if (!finding.limit) return label + ": " + value + "; no number is agreed.";
-  const std::string asked =
-      std::string(tables::side_name(row.side)) + " " + number(*finding.limit, finding.unit, style);
+  if (!finding.limit) return label + ": " + number(finding.value, finding.unit, style) + "; no number is agreed.";
+  const auto [value, limit] = told_apart(finding.value, *finding.limit, finding.unit, style);
+  const std::string asked = std::string(tables::side_name(row.side)) + " " + limit;
   const bool holds_but = finding.state == State::caution && !passes(row.side, finding.value, *finding.limit);
   if (!holds_but) return label + ": " + value + ", " + asked + " is asked.";
   const std::string chance = base::number_text(std::round(finding.chance * 100.0), 0);
   return label + ": " + value + " holds, but with a chance of " + chance + " % the true value passes the stop at " +
-         number(*finding.limit, finding.unit, style) + ".";
+         limit + ".";
 }
 
 void at_level(Where& where, const geometry::Engine& engine, const Known& y) {

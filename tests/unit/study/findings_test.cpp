@@ -117,5 +117,21 @@ TEST(next_reading, a_missing_reading_says_what_it_brings) {
   EXPECT_THAT(found->narrows, HasSubstr("brings "));
 }
 
+TEST(findings, a_value_just_short_of_its_threshold_is_told_apart_from_it) {
+  // The transfers of this sample lie just short of what is asked at this speed.
+  const auto file = saw::read_saw_file(PORTWRIGHT_SOURCE_DIR "/data/samples/alder-60.saw.toml");
+  const Study s = study(geometry::survey(file.value().readings), {}, nullptr, {});
+  const Finding* one = finding(s, "transfer_time_area");
+  ASSERT_NE(one, nullptr);
+  ASSERT_EQ(one->state, State::note);
+  ASSERT_NEAR(one->value, 0.0080, 0.00005) << "the sample no longer lies near the threshold";
+  const std::string value =
+      one->text.substr(one->text.find(": ") + 2, one->text.find(" s/m") - one->text.find(": ") - 2);
+  const std::size_t asked = one->text.find("at least ") + 9;
+  const std::string limit = one->text.substr(asked, one->text.find(" s/m", asked) - asked);
+  EXPECT_LT(std::stod(value), std::stod(limit)) << one->text;
+  EXPECT_EQ(value.size(), limit.size()) << one->text;
+}
+
 }  // namespace
 }  // namespace portwright::study
