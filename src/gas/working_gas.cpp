@@ -3,19 +3,30 @@
 #include <algorithm>
 #include <array>
 #include <string>
+#include <vector>
 
 namespace portwright::gas {
 namespace {
 
 constexpr double T0 = reference_temperature, coldest = 250.0, hottest = 3000.0, hottest_fuel = 1500.0, spacing = 25.0;
 
-/// What the law is fitted to.
-struct Ingredient {
-  const Mixture& exact;
-  double hottest;
+double exact_cv(const Mixture& mixture, double T) { return heat_capacity(mixture, T) - gas_constant(mixture); }
+
+/// What the law is fitted to at one temperature: energy from 298 K [J/kg], heat capacity [J/kg K].
+struct Point {
+  double T, rise, heat;
 };
 
-double exact_cv(const Mixture& mixture, double T) { return heat_capacity(mixture, T) - gas_constant(mixture); }
+struct Ingredient {
+  Mixture exact;
+  double hottest;
+  std::vector<Point> points;
+  Ingredient(const Mixture& mixture, double to) : exact(mixture), hottest(to) {
+    const double u0 = energy(exact, T0);
+    for (double T = coldest; T <= hottest; T += spacing)
+      points.push_back({T, energy(exact, T) - u0, exact_cv(exact, T)});
+  }
+};
 
 // Sums of a least-squares problem in (a, b).
 struct Normal {
@@ -36,11 +47,11 @@ struct Fit {
 /// K hold.
 Fit fit(const Ingredient& of, double c) {
   Normal sums;
-  const double u0 = energy(of.exact, T0), root0 = std::hypot(T0, c);
-  for (double T = coldest; T <= of.hottest; T += spacing) {
-    const double root = std::hypot(T, c), heat = exact_cv(of.exact, T), rise = energy(of.exact, T) - u0;
-    sums.add(T - T0, root - root0, rise, 1.0 / (std::abs(rise) + 60.0 * heat));
-    sums.add(1.0, T / root, heat, 1.0 / heat);
+  const double root0 = std::hypot(T0, c);
+  for (const Point& at : of.points) {
+    const double root = std::hypot(at.T, c);
+    sums.add(at.T - T0, root - root0, at.rise, 1.0 / (std::abs(at.rise) + 60.0 * at.heat));
+    sums.add(1.0, at.T / root, at.heat, 1.0 / at.heat);
   }
   const double determinant = sums.aa * sums.bb - sums.ab * sums.ab;
   const double a = (sums.ay * sums.bb - sums.by * sums.ab) / determinant;
@@ -58,7 +69,8 @@ double best_c(const std::array<Ingredient, 3>& all) {
   double low = 500.0, high = 6000.0;
   for (int step = 0; step < 40; ++step) {
     const double left = low + (high - low) / 3.0, right = high - (high - low) / 3.0;
-    (misfit(left) < misfit(right) ? high : low) = misfit(left) < misfit(right) ? right : left;
+    const bool falls = misfit(left) < misfit(right);
+    (falls ? high : low) = falls ? right : left;
   }
   return 0.5 * (low + high);
 }
@@ -104,7 +116,8 @@ base::Result<WorkingGas> working_gas(double air_fuel, double humidity_ratio, con
   vapour.fuel_moles = 1.0;
   vapour.fuel = fuel;
   WorkingGas gas;
-  const std::array<Ingredient, 3> all = {{{air, hottest}, {vapour, hottest_fuel}, {*burned, hottest}}};
+  const std::array<Ingredient, 3> all = {Ingredient(air, hottest), Ingredient(vapour, hottest_fuel),
+                                         Ingredient(*burned, hottest)};
   gas.c = best_c(all);
   gas.air = fit(all[0], gas.c).law;
   gas.fuel = fit(all[1], gas.c).law;
@@ -115,7 +128,7 @@ base::Result<WorkingGas> working_gas(double air_fuel, double humidity_ratio, con
   gas.latent = fuel.latent;
   gas.heat_per_fuel = heat(gas, air_fuel, air, vapour, *burned, gas.burned);
   const Mixture whole = burned_gas(gas.stoichiometric, humidity_ratio, fuel).value();
-  gas.heat_complete = heat(gas, gas.stoichiometric, air, vapour, whole, fit({whole, hottest}, gas.c).law);
+  gas.heat_complete = heat(gas, gas.stoichiometric, air, vapour, whole, fit(Ingredient(whole, hottest), gas.c).law);
   gas.error = worse(measure(all[0], gas.air, gas.c), measure(all[2], gas.burned, gas.c));
   gas.fuel_error = measure(all[1], gas.fuel, gas.c);
   return gas;
