@@ -4,7 +4,7 @@
 # A module of headers alone is an interface target.
 function(portwright_module name)
   cmake_parse_arguments(ARG "" "" "USES;LINK" ${ARGN})
-  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp)
+  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp ${CMAKE_CURRENT_SOURCE_DIR}/*/*.cpp)
   if(sources)
     add_library(portwright_${name} STATIC ${sources})
     set(scope PUBLIC)

@@ -9,7 +9,7 @@
 #include <iostream>
 #include <stdexcept>
 
-#include "base/quantity_text.hpp"
+#include "base/quantity/text.hpp"
 #include "cli/manual.hpp"
 #include "cli/texts.hpp"
 #include "cli/words.hpp"

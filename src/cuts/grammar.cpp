@@ -6,8 +6,8 @@
 #include <numbers>
 #include <string>
 
-#include "base/quantity_number.hpp"
-#include "base/quantity_text.hpp"
+#include "base/quantity/number.hpp"
+#include "base/quantity/text.hpp"
 
 namespace portwright::cuts {
 namespace {

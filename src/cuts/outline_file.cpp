@@ -4,8 +4,8 @@
 #include <filesystem>
 
 #include "base/file.hpp"
-#include "base/quantity_normal.hpp"
-#include "base/quantity_text.hpp"
+#include "base/quantity/normal.hpp"
+#include "base/quantity/text.hpp"
 #include "cuts/prepared.hpp"
 #include "cuts/words.hpp"
 #include "saw/file.hpp"

@@ -3,9 +3,9 @@
 #include <cmath>
 #include <optional>
 
-#include "base/quantity_normal.hpp"
-#include "base/quantity_number.hpp"
-#include "base/quantity_text.hpp"
+#include "base/quantity/normal.hpp"
+#include "base/quantity/number.hpp"
+#include "base/quantity/text.hpp"
 #include "cuts/grammar.hpp"
 #include "cuts/words.hpp"
 

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "base/quantity_number.hpp"
+#include "base/quantity/number.hpp"
 #include "cuts/cut.hpp"
 #include "cuts/grammar.hpp"
 

@@ -4,7 +4,7 @@
 #include <array>
 #include <utility>
 
-#include "base/quantity_normal.hpp"
+#include "base/quantity/normal.hpp"
 
 namespace portwright::cuts {
 namespace {

@@ -52,8 +52,8 @@ wire::EdgeCheck edge_check(const geometry::EdgeCheck& check, base::UnitStyle sty
 }
 
 wire::ReadAs read_as(const geometry::Input& input, base::UnitStyle style) {
-  const ShownUnit shown = shown_unit(input.dimension);
-  const double value = input.value * shown.per_si + shown.offset;
+  const base::ShownUnit shown = base::shown_unit(input.dimension);
+  const double value = shown.of(input.value);
   const double sigma = input.sigma * shown.per_si;
   const base::Spread range = spread(value, sigma);
   std::string text = base::value_text(range, shown.unit, style);

@@ -4,7 +4,7 @@
 #include <optional>
 
 #include "base/number_text.hpp"
-#include "base/quantity_text.hpp"
+#include "base/quantity/text.hpp"
 #include "desk/nearest.hpp"
 
 namespace portwright::desk {

@@ -1,6 +1,6 @@
 #include <ctime>
 
-#include "base/quantity_text.hpp"
+#include "base/quantity/text.hpp"
 #include "desk/case.hpp"
 #include "desk/desk.hpp"
 #include "desk/shown.hpp"
@@ -23,7 +23,7 @@ tl::unexpected<base::Errors> alone(const base::Result<T>& failed) {
 base::Result<double> shown_value(const std::string& text, base::Dimension dimension, const std::string& path) {
   const auto quantity = base::parse_quantity(text, dimension, path);
   if (!quantity) return tl::unexpected(quantity.error());
-  return quantity->si * shown_unit(dimension).per_si;
+  return quantity->si * base::shown_unit(dimension).per_si;
 }
 
 base::Result<sheet::Paper> paper_of(const std::string& name) {

@@ -5,17 +5,10 @@
 
 #include "base/number_text.hpp"
 #include "base/quantity.hpp"
+#include "base/shown_unit.hpp"
 #include "wire/answer.hpp"
 
 namespace portwright::desk {
-
-/// The unit in which a kind is shown, as a figure unit of the contract.
-struct ShownUnit {
-  const char* unit;
-  double per_si;  ///< shown = si * per_si + offset
-  double offset = 0.0;
-};
-[[nodiscard]] ShownUnit shown_unit(base::Dimension dimension);
 
 /// Name of the SI unit of a kind: "m", "Pa"; of a count or share "-".
 [[nodiscard]] const char* si_unit(base::Dimension dimension);

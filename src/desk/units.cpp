@@ -1,6 +1,6 @@
 #include <cmath>
 
-#include "base/quantity_text.hpp"
+#include "base/quantity/text.hpp"
 #include "desk/desk.hpp"
 #include "desk/shown.hpp"
 

@@ -1,7 +1,7 @@
 #include "saw/file.hpp"
 
 #include "base/file.hpp"
-#include "base/quantity_normal.hpp"
+#include "base/quantity/normal.hpp"
 #include "saw/reader.hpp"
 #include "saw/text_guard.hpp"
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <iterator>
 
-#include "base/quantity_normal.hpp"
+#include "base/quantity/normal.hpp"
 
 namespace portwright::saw {
 namespace {

@@ -3,8 +3,8 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/quantity_normal.hpp"
-#include "base/quantity_text.hpp"
+#include "base/quantity/normal.hpp"
+#include "base/quantity/text.hpp"
 #include "saw/reader.hpp"
 
 namespace portwright::saw {

@@ -19,12 +19,4 @@ namespace portwright::study {
 /// What the cuts moved, from one value to the other [SI], with its own range from the differences of each sample.
 [[nodiscard]] Change make_change(const Entry& entry, double value, const Column& differences);
 
-/// Unit that a reading's kind is shown in, and what its SI value is multiplied by.
-struct ShownUnit {
-  const char* unit;
-  double scale;
-  double offset = 0.0;
-};
-[[nodiscard]] ShownUnit shown_unit(base::Dimension dimension);
-
 }  // namespace portwright::study

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <memory>
 
+#include "base/shown_unit.hpp"
 #include "study/case.hpp"
 #include "study/figure_text.hpp"
 #include "study/findings.hpp"
@@ -35,15 +36,14 @@ const tables::AssumptionRow* assumption_row(std::string_view path) {
 Assumed assumed_of(const geometry::Input& input) {
   const tables::AssumptionRow* row = assumption_row(input.path);
   const base::Unit* typed = row != nullptr ? base::find_unit(row->unit, input.dimension) : nullptr;
-  const ShownUnit usual = shown_unit(input.dimension);
-  const ShownUnit shown =
-      typed != nullptr ? ShownUnit{typed->symbol, 1.0 / typed->scale, -typed->offset / typed->scale} : usual;
-  const auto show = [&](double si) { return si * shown.scale + shown.offset; };
+  const base::ShownUnit shown = typed != nullptr
+                                    ? base::ShownUnit{typed->symbol, 1.0 / typed->scale, -typed->offset / typed->scale}
+                                    : base::shown_unit(input.dimension);
   Assumed out;
   out.name = row != nullptr ? input.path.substr(std::string_view("assumed.").size()) : input.path;
-  out.value = show(input.value);
-  out.low = show(std::max(input.value - half_range * input.sigma, input.least));
-  out.high = show(std::min(input.value + half_range * input.sigma, input.greatest));
+  out.value = shown.of(input.value);
+  out.low = shown.of(std::max(input.value - half_range * input.sigma, input.least));
+  out.high = shown.of(std::min(input.value + half_range * input.sigma, input.greatest));
   out.unit = shown.unit;
   out.source = input.source;
   return out;
@@ -123,8 +123,8 @@ std::vector<Share> shares_of(const Survey& survey, const Sensitivity& sensitivit
     for (std::size_t i = 0; i < survey.inputs.size(); ++i) {
       const geometry::Input& input = survey.inputs[i];
       if (input.path != survey.sources[s].name) continue;
-      const ShownUnit shown = shown_unit(input.dimension);
-      share = {input.path, input.value * shown.scale + shown.offset, shown.unit, share.share, input.assumed};
+      const base::ShownUnit shown = base::shown_unit(input.dimension);
+      share = {input.path, shown.of(input.value), shown.unit, share.share, input.assumed};
       named[i] = true;
     }
     out.push_back(std::move(share));
@@ -132,9 +132,9 @@ std::vector<Share> shares_of(const Survey& survey, const Sensitivity& sensitivit
   std::stable_sort(out.begin(), out.end(), [](const Share& a, const Share& b) { return a.share > b.share; });
   for (std::size_t i = 0; i < survey.inputs.size(); ++i) {
     const geometry::Input& input = survey.inputs[i];
-    const ShownUnit shown = shown_unit(input.dimension);
+    const base::ShownUnit shown = base::shown_unit(input.dimension);
     if (!named[i] && sensitivity.moves(i, entry))
-      out.push_back({input.path, input.value * shown.scale + shown.offset, shown.unit, 0.0, input.assumed});
+      out.push_back({input.path, shown.of(input.value), shown.unit, 0.0, input.assumed});
   }
   return out;
 }

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "base/quantity_text.hpp"
+#include "base/quantity/text.hpp"
 
 #define TOML_ASSERT(expression) \
   (static_cast<bool>(expression) ? static_cast<void>(0) : throw std::logic_error("toml: " #expression))

@@ -6,7 +6,7 @@
 #include <rapidcheck/gtest.h>
 
 #include "base/number_text.hpp"
-#include "base/quantity_text.hpp"
+#include "base/quantity/text.hpp"
 #include "unit/base/quantity_table.hpp"
 
 namespace portwright::base {

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "base/quantity_text.hpp"
+#include "base/quantity/text.hpp"
 #include "corpora/targets.hpp"
 
 using namespace portwright::base;

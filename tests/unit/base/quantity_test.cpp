@@ -7,7 +7,7 @@
 #include <gtest/gtest.h>
 
 #include "base/known.hpp"
-#include "base/quantity_text.hpp"
+#include "base/quantity/text.hpp"
 
 namespace portwright::base {
 namespace {

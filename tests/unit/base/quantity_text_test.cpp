@@ -1,11 +1,11 @@
-#include "base/quantity_text.hpp"
+#include "base/quantity/text.hpp"
 
 #include <cmath>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "base/quantity_normal.hpp"
+#include "base/quantity/normal.hpp"
 #include "unit/base/quantity_table.hpp"
 
 namespace portwright::base {

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/quantity_text.hpp"
+#include "base/quantity/text.hpp"
 #include "geometry/survey.hpp"
 
 namespace portwright::geometry {

@@ -1,9 +1,9 @@
-#include "base/quantity_doubt.hpp"
+#include "base/quantity/doubt.hpp"
 
 #include <algorithm>
 
-#include "base/quantity_normal.hpp"
-#include "base/quantity_number.hpp"
+#include "base/quantity/normal.hpp"
+#include "base/quantity/number.hpp"
 
 namespace portwright::base::typed {
 namespace {

@@ -1,4 +1,4 @@
-#include "base/quantity_normal.hpp"
+#include "base/quantity/normal.hpp"
 
 #include <array>
 #include <cstdint>

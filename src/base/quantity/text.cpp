@@ -1,11 +1,11 @@
-#include "base/quantity_text.hpp"
+#include "base/quantity/text.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "base/quantity_doubt.hpp"
-#include "base/quantity_normal.hpp"
-#include "base/quantity_number.hpp"
+#include "base/quantity/doubt.hpp"
+#include "base/quantity/normal.hpp"
+#include "base/quantity/number.hpp"
 
 namespace portwright::base {
 namespace {

@@ -1,11 +1,11 @@
-#include "base/quantity_number.hpp"
+#include "base/quantity/number.hpp"
 
 #include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
 
-#include "base/quantity_normal.hpp"
+#include "base/quantity/normal.hpp"
 
 namespace portwright::base::typed {
 namespace {
