@@ -1,11 +1,10 @@
 // The engine's upper half: head, wheel, solder, cylinder, windows.
-#include "sheet/measuring_drawings.hpp"
-
 #include <cmath>
 #include <numbers>
 
 #include "base/number_text.hpp"
 #include "draw/marks.hpp"
+#include "sheet/measuring_strokes.hpp"
 
 namespace portwright::sheet {
 namespace {
@@ -17,28 +16,7 @@ using draw::Point;
 using draw::Role;
 
 constexpr double degree = std::numbers::pi / 180;
-const draw::Stroke edge{Role::ink, draw::weight::edge, Dash::solid, true};
-const draw::Stroke visible{Role::ink, draw::weight::visible, Dash::solid, true};
 const draw::Stroke fine{Role::ink, draw::weight::fine, Dash::solid, false};
-const draw::HatchStyle cylinder_metal{Hatch::cylinder, Role::metal, draw::weight::fine, 1.0, {}};
-const draw::HatchStyle piston_metal{Hatch::piston, Role::metal, draw::weight::fine, 1.0, {}};
-const draw::HatchStyle case_metal{Hatch::limit, Role::metal, draw::weight::fine, 1.0, {}};
-
-draw::TextStyle letters(double size = 2.2, draw::Anchor anchor = draw::Anchor::middle) {
-  return {Role::reason, size, anchor, 0, false, 1.2, 0};
-}
-
-/// Extension lines and arrows of a distance without its figure: the number stands where the figure would.
-void upright(const Spot& s, double y1, double y2, double x, double from) {
-  draw::DimensionStyle style;
-  style.from_first = style.from_second = s.at.x + from;
-  draw::draw_dimension_upright(s.canvas, s.at.y + y1, s.at.y + y2, s.at.x + x, "", style);
-}
-void level(const Spot& s, double x1, double x2, double y, double from) {
-  draw::DimensionStyle style;
-  style.from_first = style.from_second = s.at.y + from;
-  draw::draw_dimension_level(s.canvas, s.at.x + x1, s.at.x + x2, s.at.y + y, "", style);
-}
 
 /// Half of a head in section, left of the plug hole; `sign` -1 turns it over for the right half.
 Path head_half(const Spot& s, double middle, double sign) {

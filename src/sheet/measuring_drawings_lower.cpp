@@ -3,7 +3,7 @@
 #include <numbers>
 
 #include "draw/marks.hpp"
-#include "sheet/measuring_drawings.hpp"
+#include "sheet/measuring_strokes.hpp"
 
 namespace portwright::sheet {
 namespace {
@@ -14,27 +14,7 @@ using draw::Path;
 using draw::Point;
 using draw::Role;
 
-const draw::Stroke edge{Role::ink, draw::weight::edge, Dash::solid, true};
-const draw::Stroke visible{Role::ink, draw::weight::visible, Dash::solid, true};
 const draw::Stroke hidden{Role::ink, draw::weight::dimension, Dash::hidden, false};
-const draw::HatchStyle cylinder_metal{Hatch::cylinder, Role::metal, draw::weight::fine, 1.0, {}};
-const draw::HatchStyle piston_metal{Hatch::piston, Role::metal, draw::weight::fine, 1.0, {}};
-const draw::HatchStyle case_metal{Hatch::limit, Role::metal, draw::weight::fine, 1.0, {}};
-
-draw::TextStyle letters(double size = 2.2, draw::Anchor anchor = draw::Anchor::middle) {
-  return {Role::reason, size, anchor, 0, false, 1.2, 0};
-}
-
-void upright(const Spot& s, double y1, double y2, double x, double from) {
-  draw::DimensionStyle style;
-  style.from_first = style.from_second = s.at.x + from;
-  draw::draw_dimension_upright(s.canvas, s.at.y + y1, s.at.y + y2, s.at.x + x, "", style);
-}
-void level(const Spot& s, double x1, double x2, double y, double from) {
-  draw::DimensionStyle style;
-  style.from_first = style.from_second = s.at.y + from;
-  draw::draw_dimension_level(s.canvas, s.at.x + x1, s.at.x + x2, s.at.y + y, "", style);
-}
 
 }  // namespace
 
