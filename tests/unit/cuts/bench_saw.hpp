@@ -6,80 +6,29 @@
 
 #include "cuts/cut.hpp"
 #include "saw/file.hpp"
+#include "unit/support/larch_text.hpp"
 
 namespace portwright::bench {
 
-inline constexpr std::string_view saw_text = R"(
-format = "portwright saw 1"
-name = "Larch 70"
-[crank]
-bore = "50.0 mm"
-stroke = "36.0 mm"
-rod = "65.0 mm"
-[piston]
-skirt_exhaust = "38.0 mm"
-skirt_intake = "38.0 mm"
-skirt_side = "30.0 mm"
-pin_below_crown = "22.0 mm"
-dome = "2.0 mm"
-[[piston.ring]]
-below_crown = "3.0 mm"
-height = "1.5 mm"
-radial = "1.9 mm"
-peg = "150 deg"
-end_gap = "0.25 mm"
-free_gap = "7 mm"
-[cylinder]
-crown_at_tdc = "61.0 mm"
-base_gasket = "0.45 mm"
-squish = "0.89 mm"
-squish_band = "6.0 mm"
-chamber = "8.9 cc"
-spigot_clearance = "1.0 mm"
-[case]
-volume = "250 cc"
-volume_at = "tdc"
-[[port]]
-name = "exhaust"
-kind = "exhaust"
-opens = "103 deg"
-floor = "25.2 mm"
-width = "28.0 mm"
-corner_roof = "5 mm"
-corner_floor = "5 mm"
-[[port]]
-name = "primary"
-kind = "transfer"
-centre = "65 deg"
-mirrored = true
-opens = "121 deg"
-floor = "25.2 mm"
-width = "16.0 mm"
-corner_roof = "2 mm"
-corner_floor = "2 mm"
-[port.passage]
-mouth = "1.6 cm2"
-case_step = "3 mm"
-[[port]]
-name = "intake"
-kind = "intake"
-centre = "180 deg"
-opens = "75 deg"
-roof = "24 mm"
-width = "26.0 mm"
-corner_roof = "4 mm"
-corner_floor = "4 mm"
-[intake]
-kind = "skirt"
-[carburettor]
-venturi = "20 mm"
-[muffler]
-outlets = ["1.4 cm2"]
-[ignition]
-advance = "26 deg"
-[fuel]
-octane = "91 pump"
-)";
+inline std::string with(std::string from, std::string to, std::string text) {
+  const std::size_t at = text.find(from);
+  if (at == std::string::npos) throw std::runtime_error("not in the saw: " + from);
+  return text.replace(at, from.size(), to);
+}
+
+/// Larch with a thinner gasket, one squish, corners read, a higher intake roof and a ledge in the passage.
+inline const std::string saw_text = [] {
+  std::string text = larch_text;
+  const auto change = [&](const char* from, const char* to) { text = with(from, to, text); };
+  change("base_gasket = \"0.5 mm\"", "base_gasket = \"0.45 mm\"");
+  change("squish = { exhaust = \"0.89 mm\", intake = \"0.89 mm\" }", "squish = \"0.89 mm\"");
+  change("width = \"16.0 mm\"\n", "width = \"16.0 mm\"\ncorner_roof = \"2 mm\"\ncorner_floor = \"2 mm\"\n");
+  change("foot = \"2.0 cm2\"\ngasket = \"2.0 cm2\"\n", "case_step = \"3 mm\"\n");
+  change("roof = \"19.5 mm\"\nwidth = \"26 mm\"\n",
+         "roof = \"24 mm\"\nwidth = \"26.0 mm\"\ncorner_roof = \"4 mm\"\ncorner_floor = \"4 mm\"\n");
+  change("shaft = \"12 mm\"\n", "advance = \"26 deg\"\n[fuel]\noctane = \"91 pump\"\n");
+  return text;
+}();
 
 inline saw::Readings readings(std::string_view text = saw_text) {
   auto read = saw::read_saw(text);
@@ -87,11 +36,7 @@ inline saw::Readings readings(std::string_view text = saw_text) {
   return std::move(read->readings);
 }
 
-inline std::string with(std::string from, std::string to, std::string text = std::string(saw_text)) {
-  const std::size_t at = text.find(from);
-  if (at == std::string::npos) throw std::runtime_error("not in the saw: " + from);
-  return text.replace(at, from.size(), to);
-}
+inline std::string with(std::string from, std::string to) { return with(std::move(from), std::move(to), saw_text); }
 
 /// A saw on the bench, and what cuts make of it.
 struct Bench {
