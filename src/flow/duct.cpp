@@ -38,6 +38,12 @@ Stream limited(const Stream& a, const Stream& b) {
           limit(a.fuel, b.fuel)};
 }
 
+/// In an end cell: the slope toward its neighbour, as far as the gas that stood at the end does not forbid it.
+Stream limited_end(const Stream& in, const Stream& end) {
+  return {limit_end(in.rho, end.rho), limit_end(in.flow, end.flow), limit_end(in.total, end.total),
+          limit_end(in.fresh, end.fresh), limit_end(in.fuel, end.fuel)};
+}
+
 Stream moved(const Stream& s, const Stream& slope, double by) {
   return {s.rho + slope.rho * by, s.flow + slope.flow * by, s.total + slope.total * by, s.fresh + slope.fresh * by,
           s.fuel + slope.fuel * by};
@@ -117,7 +123,10 @@ void predict(const gas::WorkingGas& gas, const Duct& duct, const Contents& conte
     const bool last = i + 1 == n;
     const Stream next = last ? stream(contents.end[far_end], grid.area[n], 1.0) : of_cell(i + 1);
     const Stream ahead = between(here, next, 0.5 * (grid.length[i] + (last ? 0.0 : grid.length[i + 1])));
-    const Stream slope = limited(behind, ahead);
+    const Stream slope = n == 1   ? Stream{}
+                         : i == 0 ? limited_end(ahead, behind)
+                         : last   ? limited_end(behind, ahead)
+                                  : limited(behind, ahead);
     const Primitive& w = scratch.cell[i];
     const double half = 0.5 * grid.length[i], area_l = grid.area[i], area_r = grid.area[i + 1];
     const Primitive l = through(moved(here, slope, -half), area_l), r = through(moved(here, slope, half), area_r);
@@ -160,7 +169,8 @@ void drag(const Duct& duct, double dt, const Scratch& scratch, Contents& content
     const Loss& loss = duct.losses[j];
     const auto i = static_cast<std::size_t>(loss.cell);
     const double K = scratch.cell[i].u >= 0.0 ? loss.forward : loss.backward;
-    account.lost[j] += slow(i, 0.5 * K / grid.length[i]);
+    const double wider = loss.area > 0.0 ? grid.volume[i] / grid.length[i] / loss.area : 1.0;
+    account.lost[j] += slow(i, 0.5 * K * wider * wider / grid.length[i]);
   }
 }
 

@@ -45,6 +45,7 @@ struct Loss {
   int cell = 0;
   double forward = 0.0, backward = 0.0;  ///< K with the flow toward the far end, toward the near end [-]
   int cause = 0;                         ///< the builder's own number
+  double area = 0.0;                     ///< whose speed K counts on [m²]; 0: the cell's own
 };
 
 struct Duct {

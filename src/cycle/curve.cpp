@@ -1,0 +1,156 @@
+#include "cycle/curve.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "numerics/normal.hpp"
+
+namespace portwright::cycle {
+
+namespace {
+
+struct Asking {
+  const Tell* tell;
+  double share;
+};
+
+StopCall stop_of(Asking& asking) {
+  return {[](void* self) {
+            const auto* a = static_cast<Asking*>(self);
+            return *a->tell && (*a->tell)(a->share);
+          },
+          &asking};
+}
+
+constexpr double Point::*averaged[] = {
+    &Point::power,         &Point::torque,         &Point::bmep,       &Point::imep,
+    &Point::case_mep,      &Point::delivery_ratio, &Point::trapping,   &Point::scavenging,
+    &Point::charging,      &Point::peak_pressure,  &Point::peak_angle, &Point::exhaust_temperature,
+    &Point::case_low,      &Point::case_high,      &Point::fuel,       &Point::knock,
+    &Point::spit_back,     &Point::blow_back,      &Point::reed_lift,  &Point::reed_impact,
+    &Point::heat_cylinder, &Point::fuel_lost};
+
+/// Mean of turns that scatter about the settled one.
+Point scattered(March& march, State state, const Point& settled, int turns) {
+  Point mean = settled;
+  for (auto member : averaged) mean.*member = 0.0;
+  const std::vector<Draw> draws = common_draws(turns);
+  for (const Draw& draw : draws) {  // once to leave the settled turn behind, once to count
+    Turn turn = march.empty_turn();
+    march.turn(state, turn, draw);
+  }
+  for (const Draw& draw : draws) {
+    Turn turn = march.empty_turn();
+    march.turn(state, turn, draw);
+    const Point p = point_of(march.network(), march.speed(), turn);
+    for (auto member : averaged) mean.*member += p.*member / turns;
+  }
+  return mean;
+}
+
+struct Swept {
+  Point point;
+  double pressure = 0.0;
+};
+
+/// One speed from the state of its neighbour.
+Swept sweep_to(const Network& network, double speed, const CurvePlan& plan, State& state, const StopCall& stop) {
+  March march(network, speed, plan.pace);
+  if (state.rooms.empty()) state = march.cold();
+  Settled settled;
+  settle(march, state, plan.search, settled, stop);
+  Swept out;
+  out.point = point_of(network, speed, settled.turn);
+  out.point.label = settled.label;
+  out.point.error = settled.error;
+  out.point.multiplier = settled.multiplier;
+  out.point.turns = settled.turns;
+  out.pressure = out.point.imep;
+  if (plan.scattered_turns > 0 && !stop.now()) out.point = scattered(march, state, out.point, plan.scattered_turns);
+  return out;
+}
+
+}  // namespace
+
+std::vector<Draw> common_draws(int turns) {
+  // A low-discrepancy walk through the normal's quantiles, each followed by its mirror.
+  constexpr double golden[3] = {0.8191725133961645, 0.6710436067037893, 0.5497004779019703};
+  std::vector<Draw> out;
+  for (int k = 0; static_cast<int>(out.size()) < turns; ++k) {
+    double z[3];
+    for (int i = 0; i < 3; ++i) z[i] = numerics::normal_quantile(std::fmod(0.5 + golden[i] * (k + 1), 1.0));
+    for (const double sign : {1.0, -1.0})
+      if (static_cast<int>(out.size()) < turns)
+        out.push_back({1.0 + sign * 0.10 * z[0], 1.0 + sign * 0.03 * z[1], 1.0 + sign * 0.01 * z[2]});
+  }
+  return out;
+}
+
+Curve run_curve(const Network& network, const CurvePlan& plan, const Tell& tell) {
+  Curve out;
+  State state;
+  Asking asking{&tell, 0.0};
+  const StopCall stop = stop_of(asking);
+  const std::size_t n = plan.speeds.size();
+  const double each = 1.0 / static_cast<double>(std::max<std::size_t>(1, plan.both_ways ? 2 * n : n));
+  std::vector<double> upward;
+  for (const double speed : plan.speeds) {
+    const Swept swept = sweep_to(network, speed, plan, state, stop);
+    if (stop.now()) {
+      out.stopped = true;
+      return out;
+    }
+    out.points.push_back(swept.point);
+    upward.push_back(swept.pressure);
+    asking.share += each;
+  }
+  if (!plan.both_ways || n < 2) return out;
+  CurvePlan down = plan;
+  down.scattered_turns = 0;
+  for (std::size_t k = n - 1; k-- > 0;) {
+    const Swept swept = sweep_to(network, plan.speeds[k], down, state, stop);
+    if (stop.now()) {
+      out.stopped = true;
+      return out;
+    }
+    const double apart = std::abs(swept.pressure - upward[k]) / std::max(1e4, std::abs(upward[k]));
+    if (apart > 4.0 * plan.search.tolerance && out.points[k].label == Label::stable)
+      out.points[k].label = Label::two_solution;
+    asking.share += each;
+  }
+  return out;
+}
+
+Traced run_traced(const Network& network, double speed, const CurvePlan& plan, const Tell& tell) {
+  Asking asking{&tell, 0.5};
+  March march(network, speed, plan.pace);
+  State state = march.cold();
+  Settled settled;
+  settle(march, state, plan.search, settled, stop_of(asking));
+  Traced out;
+  out.turn = march.empty_turn();
+  march.turn(state, out.turn, {}, &out.instants);
+  out.point = point_of(network, speed, out.turn);
+  out.point.label = settled.label;
+  out.point.error = settled.error;
+  out.point.multiplier = settled.multiplier;
+  out.point.turns = settled.turns;
+  return out;
+}
+
+double zero_torque_speed(const Network& network, double from, double greatest, const CurvePlan& plan) {
+  State state;
+  double last = from, last_torque = 0.0;
+  for (double speed = from; speed <= greatest; speed += 15.0) {
+    const Swept swept = sweep_to(network, speed, plan, state, {});
+    if (swept.point.torque <= 0.0) {
+      if (speed == from) return from;
+      return last + (speed - last) * last_torque / (last_torque - swept.point.torque);
+    }
+    last = speed;
+    last_torque = swept.point.torque;
+  }
+  return 0.0;
+}
+
+}  // namespace portwright::cycle

@@ -1,0 +1,50 @@
+#pragma once
+// Speeds one after the other, each seeded by its neighbour, swept from both sides.
+
+#include <functional>
+#include <vector>
+
+#include "cycle/point.hpp"
+
+namespace portwright::cycle {
+
+/// How a curve is run.
+struct CurvePlan {
+  std::vector<double> speeds;  ///< [rev/s], ascending
+  bool both_ways = true;       ///< swept up and down: a fold shows as two answers at one speed
+  int scattered_turns = 0;     ///< mean of so many turns with scattered burning and speed; 0: the repeating turn itself
+  Search search;
+  Pace pace;
+};
+
+/// Share done, 0..1; returns whether to stop.
+using Tell = std::function<bool(double share)>;
+
+struct Curve {
+  std::vector<Point> points;  ///< those that were reached, ascending
+  bool stopped = false;
+};
+
+/// The points of the plan. Stopped early, the points that are ready are kept.
+/// Where the sweeps up and down end more than four tolerances apart the point is labelled two_solution and holds the
+/// upward one.
+[[nodiscard]] Curve run_curve(const Network& network, const CurvePlan& plan, const Tell& tell = {});
+
+/// One settled turn at a speed, instant by instant.
+struct Traced {
+  Point point;
+  Turn turn;
+  std::vector<Instant> instants;
+};
+[[nodiscard]] Traced run_traced(const Network& network, double speed, const CurvePlan& plan, const Tell& tell = {});
+
+/// Draws for scattered turns: the same for every speed and every engine, so that a difference is not made of luck.
+/// Burn angle 10 %, completeness 3 %, speed 1 %, one sigma each (memory); drawn in pairs that cancel, so their mean
+/// is 1.
+[[nodiscard]] std::vector<Draw> common_draws(int turns);
+
+/// Speed at which what the gas gives equals what is stated as lost [rev/s]: an upper bound of what the engine can turn,
+/// never its no-load speed, which the rich screw sets. 0 where the torque never falls to nothing below `greatest`.
+[[nodiscard]] double zero_torque_speed(const Network& network, double from, double greatest, const CurvePlan& plan);
+
+}  // namespace portwright::cycle

@@ -1,0 +1,208 @@
+#include "cycle/settle.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <deque>
+
+#include <Eigen/Dense>
+
+namespace portwright::cycle {
+
+namespace {
+
+using Vector = Eigen::VectorXd;
+
+/// Visits every number of the gas with a typical size of it. The petals' place and speed follow the gas within a turn;
+/// they are carried along as they come and never mixed, which could put them through their seat.
+template <class S, class Visit>
+void visit(const Network& net, S& state, Visit&& see) {
+  for (std::size_t d = 0; d < state.ducts.size(); ++d) {
+    auto& c = state.ducts[d];
+    for (std::size_t i = 0; i < c.mass.size(); ++i) {
+      const double mass = 1.2 * net.ducts[d].grid.volume[i];
+      see(c.mass[i], mass);
+      see(c.momentum[i], mass * 100.0);
+      see(c.energy[i], mass * 2e5);
+      see(c.fresh[i], mass);
+      see(c.fuel[i], mass / 14.0);
+    }
+  }
+  for (std::size_t r = 0; r < state.rooms.size(); ++r) {
+    auto& v = state.rooms[r];
+    const double mass = 1.2 * std::max(net.rooms[r].size, net.chamber);
+    see(v.mass, mass);
+    see(v.energy, mass * 2e5);
+    see(v.fresh, mass);
+    see(v.fuel, mass / 14.0);
+  }
+}
+
+Vector to_vector(const Network& net, const State& state) {
+  std::vector<double> x;
+  visit(net, state, [&](double value, double scale) { x.push_back(value / scale); });
+  return Eigen::Map<Vector>(x.data(), static_cast<Eigen::Index>(x.size()));
+}
+
+void from_vector(const Network& net, const Vector& x, State& state) {
+  Eigen::Index i = 0;
+  visit(net, state, [&](double& value, double scale) { value = x[i++] * scale; });
+}
+
+bool sound(double mass, double energy, double fresh, double fuel) {
+  return std::isfinite(mass + energy) && mass > 0.0 && energy > 5e4 * mass && energy < 4e6 * mass &&
+         fresh >= -1e-9 * mass && fresh <= mass * (1.0 + 1e-9) && fuel >= -1e-9 * mass && fuel <= 0.2 * mass;
+}
+
+/// Whether gas stands everywhere with mass, heat and shares between 0 and 1.
+bool sound(const Network& net, const State& state) {
+  for (std::size_t d = 0; d < state.ducts.size(); ++d) {
+    const flow::Contents& c = state.ducts[d];
+    for (std::size_t i = 0; i < c.mass.size(); ++i) {
+      const double moving = 0.5 * net.ducts[d].grid.kinetic[i] * c.momentum[i] * c.momentum[i] / c.mass[i];
+      if (!sound(c.mass[i], c.energy[i] - moving, c.fresh[i], c.fuel[i])) return false;
+    }
+  }
+  for (const flow::Volume& v : state.rooms)
+    if (!sound(v.mass, v.energy, v.fresh, v.fuel)) return false;
+  return true;
+}
+
+/// The last few points of the search: where each turn began, and where it led.
+class Mixing {
+ public:
+  /// The next point to try.
+  Vector next(const Vector& x, const Vector& g) {
+    const Vector r = g - x;
+    if (has_last_) {
+      steps_.push_back(g - last_g_);
+      turns_.push_back(r - last_r_);
+      if (steps_.size() > memory) {
+        steps_.pop_front();
+        turns_.pop_front();
+      }
+    }
+    last_g_ = g;
+    last_r_ = r;
+    has_last_ = true;
+    if (steps_.empty()) return g;
+    const auto n = static_cast<Eigen::Index>(steps_.size());
+    Eigen::MatrixXd dr(r.size(), n);
+    for (Eigen::Index k = 0; k < n; ++k) dr.col(k) = turns_[static_cast<std::size_t>(k)];
+    const Vector weight = dr.colPivHouseholderQr().solve(r);
+    if (!(weight.lpNorm<1>() < 5.0)) {  // the turns are all but alike: no direction to be had from them
+      forget();
+      return g;
+    }
+    Vector y = g;
+    for (Eigen::Index k = 0; k < n; ++k) y -= weight[k] * steps_[static_cast<std::size_t>(k)];
+    return y;
+  }
+  void forget() {
+    steps_.clear();
+    turns_.clear();
+    has_last_ = false;
+  }
+
+ private:
+  static constexpr std::size_t memory = 3;
+  std::deque<Vector> steps_, turns_;
+  Vector last_g_, last_r_;
+  bool has_last_ = false;
+};
+
+double distance(const Vector& a, const Vector& b) {
+  return std::sqrt((a - b).squaredNorm() / static_cast<double>(a.size()));
+}
+
+/// How a small push dies out: the multiplier of a turn, and whether it swings from side to side.
+struct Response {
+  double multiplier = 0.0;
+  bool swings = false;
+};
+
+/// Pushes the settled state a little and watches plain turns.
+template <class Run>
+Response push(March& march, const State& settled, int turns, Run&& run) {
+  const Network& net = march.network();
+  State state = settled;
+  flow::Volume& below = state.rooms[static_cast<std::size_t>(net.crankcase)];
+  for (double* content : {&below.mass, &below.energy, &below.fresh, &below.fuel}) *content *= 1.0 + 1e-3;
+  const Vector home = to_vector(net, settled);
+  Vector before = to_vector(net, state) - home;
+  std::vector<double> sizes;
+  int turned = 0;
+  Turn turn;
+  for (int i = 0; i < turns; ++i) {
+    run(state, turn);
+    const Vector off = to_vector(net, state) - home;
+    turned += off.dot(before) < 0.0 ? 1 : 0;
+    before = off;
+    sizes.push_back(distance(to_vector(net, state), home));
+  }
+  // The first turns hold what dies at once; the last ones what stays longest.
+  const std::size_t n = sizes.size(), from = n / 2;
+  const double ratio = sizes[from - 1] > 0.0 ? sizes[n - 1] / sizes[from - 1] : 0.0;
+  return {std::pow(ratio, 1.0 / static_cast<double>(n - from)), turned > turns / 2};
+}
+
+}  // namespace
+
+double net_pressure(const Network& network, const Turn& turn) { return (turn.work + turn.case_work) / network.swept; }
+
+void settle(March& march, State& state, const Search& search, Settled& out, const StopCall& stop) {
+  const Network& net = march.network();
+  out = Settled{};
+  const auto run = [&](State& of, Turn& turn) {
+    turn = march.empty_turn();
+    march.turn(of, turn);
+    ++out.turns;
+  };
+  Turn turn;
+  for (int i = 0; i < search.plain_turns; ++i) run(state, turn);
+
+  Mixing mixing;
+  State tried;
+  double pressure = net_pressure(net, turn), enough = 0.25 * search.tolerance;
+  for (int round = 0; round < 3 && !stop.now(); ++round) {
+    // 1. Search until a turn brings the state back to where it began, and gives the same work twice.
+    double last_size = 1e300, step = 1.0;
+    int quiet = 0;
+    while (out.turns < search.most_turns && quiet < 2 && !stop.now()) {
+      const Vector x = to_vector(net, state);
+      run(state, turn);
+      const Vector g = to_vector(net, state);
+      const double size = distance(g, x), now = net_pressure(net, turn);
+      step = std::max(std::abs(now - pressure) / std::max(std::abs(now), 1e4), 0.1 * size);
+      pressure = now;
+      quiet = step < enough ? quiet + 1 : 0;
+      if (!(size < 2.0 * last_size)) mixing.forget();
+      last_size = size;
+      if (quiet > 0) continue;  // a plain turn to see whether it stays
+      tried = state;
+      from_vector(net, mixing.next(x, g), tried);
+      if (sound(net, tried))
+        std::swap(state, tried);
+      else
+        mixing.forget();
+    }
+
+    // 2. A push tells how fast what is left would die out, or that it would grow.
+    out.turn = turn;
+    out.state = state;
+    out.error = step;
+    if (stop.now()) return;
+    const Response response = push(march, state, search.proof_turns, run);
+    out.multiplier = response.multiplier;
+    const bool holds = out.multiplier < 0.995;
+    const double to_come = holds ? std::max(1.0, out.multiplier / (1.0 - out.multiplier)) : 200.0;
+    out.error = step * to_come;
+    out.label = holds && out.error < search.tolerance ? Label::stable
+                : !holds && response.swings           ? Label::alternating
+                                                      : Label::not_settled;
+    if (out.label == Label::stable || !holds || out.turns >= search.most_turns) return;
+    enough = 0.25 * search.tolerance / to_come;  // slow to die out: come nearer
+  }
+}
+
+}  // namespace portwright::cycle

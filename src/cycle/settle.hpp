@@ -1,0 +1,45 @@
+#pragma once
+// From any state to the one that repeats itself turn after turn.
+
+#include "cycle/turn.hpp"
+
+namespace portwright::cycle {
+
+/// What the turns after the search say of the answer.
+enum class Label { stable, alternating, two_solution, not_settled };
+
+struct Search {
+  double tolerance = 5e-5;  ///< true error asked for, of the mean effective pressure [-]
+  int most_turns = 100;     ///< of the search
+  int proof_turns = 6;      ///< plain turns after a push, even
+  int plain_turns = 3;      ///< before it
+};
+
+struct Settled {
+  State state;
+  Turn turn;  ///< the last one
+  Label label = Label::not_settled;
+  int turns = 0;
+  double multiplier = 1.0;  ///< what a turn leaves of a small push [-]
+  double error = 1.0;       ///< estimate of the true error of the mean effective pressure [-]
+};
+
+/// Asks whether to stop; may be null.
+using Stop = bool (*)(void* self);
+struct StopCall {
+  Stop stop = nullptr;
+  void* self = nullptr;
+  [[nodiscard]] bool now() const { return stop != nullptr && stop(self); }
+};
+
+/// Anderson acceleration (memory 3) of the map from one turn's start to the next, over the whole scaled state of the
+/// gas; a step that would leave it somewhere without mass or heat is not taken. @source{WALKER_NI_2011, algorithm AA}
+/// Such a search also finds an orbit that nothing would hold. So the answer is then pushed a little, and plain turns
+/// tell its multiplier: stable when that is under 1 and what is still to come, change m / (1 - m), under the tolerance.
+/// Ends after `most_turns` with the best so far and its label.
+void settle(March& march, State& state, const Search& search, Settled& out, const StopCall& stop = {});
+
+/// Net indicated mean effective pressure of a turn, the case's pumping taken off [Pa].
+[[nodiscard]] double net_pressure(const Network& network, const Turn& turn);
+
+}  // namespace portwright::cycle

@@ -1,0 +1,516 @@
+#include "cycle/turn.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "cycle/cylinder.hpp"
+#include "cycle/openings.hpp"
+#include "gas/opening.hpp"
+
+namespace portwright::cycle {
+
+namespace {
+
+constexpr double turn_angle = 2.0 * std::numbers::pi;
+
+flow::Primitive outward(const flow::Primitive& w, int end) {
+  flow::Primitive o = w;
+  if (end == flow::near_end) o.u = -o.u;
+  return o;
+}
+
+}  // namespace
+
+March::March(const Network& network, double speed, const Pace& pace) : net_(network), speed_(speed), pace_(pace) {
+  scratch_.resize(net_.ducts.size());
+  const std::size_t rooms = net_.rooms.size();
+  for (auto* v : {&size_now_, &size_half_, &size_next_, &pressure_now_}) v->resize(rooms);
+  half_.resize(rooms);
+  in_.resize(rooms);
+  area_.resize(net_.openings.size());
+  flow::Contents shape;
+  for (std::size_t d = 0; d < net_.ducts.size(); ++d)
+    flow::fill(net_.gas, net_.ducts[d], flow::Primitive{}, shape, scratch_[d]);
+}
+
+Turn March::empty_turn() const {
+  Turn turn;
+  turn.ducts.resize(net_.ducts.size());
+  for (std::size_t d = 0; d < net_.ducts.size(); ++d) turn.ducts[d].account.lost.resize(net_.ducts[d].losses.size());
+  return turn;
+}
+
+State March::cold() const {
+  State state;
+  state.angle = net_.start;
+  const double p = net_.day.p;
+  std::vector<double> sizes(net_.rooms.size());
+  sizes_at(state.angle, 0.0, sizes);
+  flow::Reservoir spent{p, 700.0, 0.0, 0.0}, fresh = net_.day;
+  fresh.fuel = 1.0 / (1.0 + net_.burning.air_fuel);
+  fresh.T = net_.day.T + 20.0;
+  if (!net_.fires) spent = fresh;
+  const auto gas_at = [&](const flow::Reservoir& r) {
+    const gas::Caloric k = gas::blend(net_.gas, r.fresh, r.fuel);
+    return flow::Primitive{r.p / (k.R * r.T), 0.0, r.p, r.fresh, r.fuel};
+  };
+  for (std::size_t i = 0; i < net_.rooms.size(); ++i) {
+    const Room& room = net_.rooms[i];
+    flow::Reservoir r = room.behind_exhaust ? spent : room.before_fuel ? net_.day : fresh;
+    if (room.by == SizedBy::cylinder && net_.fires) {
+      r.T = 450.0;
+      r.fresh *= 0.7;
+      r.fuel *= 0.7;
+    }
+    state.rooms.push_back(flow::filled(net_.gas, r, sizes[i]));
+    state.rates.emplace_back();
+  }
+  flow::Scratch unused;
+  for (std::size_t d = 0; d < net_.ducts.size(); ++d) {
+    const Role role = net_.names[d].role;
+    const bool behind = role == Role::exhaust || role == Role::pipe;
+    flow::Contents contents;
+    flow::fill(net_.gas, net_.ducts[d], gas_at(behind ? spent : fresh), contents, unused);
+    state.ducts.push_back(std::move(contents));
+    state.end_pressure.push_back({p, p});
+  }
+  return state;
+}
+
+void March::sizes_at(double angle, double swept, std::vector<double>& sizes) const {
+  const double moved = net_.piston_area * net_.slider.drop(angle);
+  for (std::size_t i = 0; i < sizes.size(); ++i) {
+    sizes[i] = net_.rooms[i].size;
+    switch (net_.rooms[i].by) {
+      case SizedBy::nothing:
+        break;
+      case SizedBy::cylinder:
+        sizes[i] += moved;
+        break;
+      case SizedBy::crankcase:
+        sizes[i] -= moved;
+        break;
+      case SizedBy::reed_cage:
+        break;
+    }
+  }
+  if (net_.has_reed) {
+    sizes[static_cast<std::size_t>(net_.reed_from)] += swept;
+    sizes[static_cast<std::size_t>(net_.reed_to)] -= swept;
+  }
+}
+
+/// Steps of a turn: as many as the fastest wave of the turn before asked for, with a margin, and then no longer
+/// changed unless a wave outruns them, so that a small change of an engine does not change its steps.
+void March::plan_steps() {
+  const double period = 1.0 / speed_;
+  const double asked = period * fastest_ / pace_.courant;
+  if (steps_ == 0 || asked > steps_ || (!pace_.keeps_steps && 1.1 * asked < 0.9 * steps_))
+    steps_ = static_cast<int>(std::ceil(std::max(1.1 * asked, turn_angle / pace_.greatest_angle)));
+  fastest_ = 0.0;
+}
+
+/// One of the turn's equal steps; in parts where a wave would outrun it.
+void March::stride(State& state, double dt, Turn& sums, const Draw& draw) {
+  const int parts = std::max(1, static_cast<int>(std::ceil(rate_ * dt)));
+  const double part = dt / parts, from = state.angle;
+  for (int i = 0; i < parts; ++i) {
+    fastest_ = std::max(fastest_, rate_);
+    step(state, part, sums, draw);
+    state.angle = from + turn_angle * speed_ * part * (i + 1);
+  }
+}
+
+void March::turn(State& state, Turn& sums, const Draw& draw, std::vector<Instant>* trace) {
+  const double mean_speed = speed_;
+  speed_ *= draw.speed;
+  begin(state, sums);
+  plan_steps();
+  const flow::Totals before = contents_of(state);
+  const double dt = 1.0 / (speed_ * steps_), bdc = net_.slider.bdc();
+  for (int i = 1; i <= steps_; ++i) {
+    const double was = state.angle;
+    stride(state, dt, sums, draw);
+    state.angle = i < steps_ ? net_.start + turn_angle * i / steps_ : net_.start;
+    if (trace != nullptr) look(state, *trace);
+    if (pace_.rests_at_bdc && was < bdc && (state.angle >= bdc || i == steps_)) put_to_rest(state);
+  }
+  close_accounts(before, contents_of(state), sums);
+  speed_ = mean_speed;
+}
+
+void March::close_accounts(const flow::Totals& before, const flow::Totals& after, Turn& sums) const {
+  sums.mass_residual = (after.mass - before.mass + sums.out_mass) / before.mass;
+  sums.fresh_residual = (after.fresh - before.fresh + sums.out_fresh + sums.fresh_burnt) / before.fresh;
+  sums.fuel_residual = (after.fuel - before.fuel + sums.out_fuel + sums.fuel_burnt) / before.fuel;
+  const double done = sums.work + sums.case_work + sums.reed_work;
+  const double given = sums.heat_cylinder + sums.heat_rooms + sums.latent_heat - sums.burn_heat - sums.heat_ducts();
+  sums.energy_residual = (after.energy - before.energy + sums.out_energy + done + given) / before.energy;
+  sums.knock = charge_.end_gas.integral;
+  sums.purity = charge_.purity;
+}
+
+void March::begin(State& state, Turn& sums) {
+  state.angle = net_.start;
+  const double swept = net_.has_reed ? flow::swept_volume(net_.reed, state.reed) : 0.0;
+  sizes_at(state.angle, swept, size_now_);
+  const auto c = static_cast<std::size_t>(net_.cylinder);
+  const flow::Volume& v = state.rooms[c];
+  charge_ = trapped(net_, v, flow::reservoir(net_.gas, v, size_now_[c]), size_now_[c]);
+  sums.trapped_fresh = v.fresh;
+  sums.trapped_mass = v.mass;
+  if (net_.has_reed) reed_area_ = flow::area(net_.reed, state.reed);
+  rate_ = 0.0;
+  for (std::size_t d = 0; d < net_.ducts.size(); ++d)
+    rate_ = std::max(rate_, flow::decode(net_.gas, net_.ducts[d], state.ducts[d], scratch_[d]));
+  if (fastest_ == 0.0) fastest_ = 1.6 * rate_;  // a first turn: blowdown will be faster than gas at rest
+}
+
+/// The rooms' gas half a step ahead: what flowed in at the last step goes on, the walls move as they will.
+void March::predict_rooms(const State& state, double dt) {
+  for (std::size_t i = 0; i < net_.rooms.size(); ++i) {
+    const flow::Inflow& rate = state.rates[i];
+    flow::Volume v = state.rooms[i];
+    pressure_now_[i] = flow::reservoir(net_.gas, v, size_now_[i]).p;
+    const double h = 0.5 * dt;
+    v.energy += h * rate.energy - pressure_now_[i] * (size_half_[i] - size_now_[i]);
+    v.mass += h * rate.mass;
+    v.fresh += h * rate.fresh;
+    v.fuel += h * rate.fuel;
+    if (!(v.mass > 0.2 * state.rooms[i].mass) || !(v.energy > 0.2 * state.rooms[i].energy) || v.fresh < 0.0 ||
+        v.fuel < 0.0 || v.fresh > v.mass)
+      v = state.rooms[i];
+    half_[i] = flow::reservoir(net_.gas, v, size_half_[i]);
+  }
+}
+
+void March::step(State& state, double dt, Turn& sums, const Draw& draw) {
+  // 1. Where the walls are half a step and a step ahead, petals as they move now; the rooms' gas there.
+  const double turned = turn_angle * speed_ * dt;
+  double swept = 0.0, swept_half = 0.0;
+  if (net_.has_reed) {
+    swept = flow::swept_volume(net_.reed, state.reed);
+    swept_half = swept + 0.5 * dt * flow::swept_rate(net_.reed, state.reed);
+  }
+  sizes_at(state.angle + 0.5 * turned, swept_half, size_half_);
+  predict_rooms(state, dt);
+
+  // 2. The petals, under the half step's pressures.
+  double reed_area = 0.0;
+  if (net_.has_reed) {
+    const double push =
+        half_[static_cast<std::size_t>(net_.reed_from)].p - half_[static_cast<std::size_t>(net_.reed_to)].p;
+    flow::step(net_.reed, state.reed, push, dt);
+    const double next = flow::area(net_.reed, state.reed);
+    reed_area = 0.5 * (reed_area_ + next);
+    reed_area_ = next;
+    swept = flow::swept_volume(net_.reed, state.reed);
+    sums.reed_lift = std::max(sums.reed_lift, flow::tip_lift(net_.reed, state.reed));
+    sums.reed_impact = std::max(sums.reed_impact, flow::impact_speed(net_.reed, state.reed));
+  }
+  sizes_at(state.angle + turned, swept, size_next_);
+
+  // 3. Openings, ducts, ends, gaps, walls and fire.
+  open_areas(net_, net_.slider.drop(state.angle + 0.5 * turned), reed_area, area_);
+  std::fill(in_.begin(), in_.end(), flow::Inflow{});
+  for (std::size_t d = 0; d < net_.ducts.size(); ++d)
+    flow::predict(net_.gas, net_.ducts[d], state.ducts[d], dt, scratch_[d], sums.ducts[d].account);
+  exit_ = exhaust_exit(net_, charge_, half_[static_cast<std::size_t>(net_.cylinder)]);
+  pass_ends(state, dt, sums);
+  pass_gaps(state, dt, sums);
+  pass_side_gaps(state, dt);
+  room_sources(dt, sums);
+  cylinder_sources(state, dt, sums, draw);
+
+  // 4. New contents.
+  rate_ = 0.0;
+  for (std::size_t d = 0; d < net_.ducts.size(); ++d) {
+    flow::advance(net_.gas, net_.ducts[d], dt, scratch_[d], state.ducts[d], sums.ducts[d].account);
+    rate_ = std::max(rate_, flow::decode(net_.gas, net_.ducts[d], state.ducts[d], scratch_[d]));
+  }
+  advance_rooms(state, dt, sums);
+  ++sums.steps;
+}
+
+/// The end of every duct against its room: the flux there, and what the room gets.
+void March::pass_ends(State& state, double dt, Turn& sums) {
+  charge_.in_rate = charge_.in_fresh = charge_.in_fuel = 0.0;
+  double out_rate = 0.0;
+  for (std::size_t d = 0; d < net_.ducts.size(); ++d) {
+    const flow::Grid& grid = net_.ducts[d].grid;
+    flow::Scratch& scratch = scratch_[d];
+    for (const int end : {flow::near_end, flow::far_end}) {
+      const DuctEnd& door = net_.ends[d][static_cast<std::size_t>(end)];
+      const bool near = end == flow::near_end;
+      const double area = near ? grid.area.front() : grid.area.back();
+      const flow::Primitive inner = outward(near ? scratch.left.front() : scratch.right.back(), end);
+      const bool exhaust = net_.names[d].role == Role::exhaust && door.room == net_.cylinder;
+      const flow::Reservoir& room = door.room == outdoors ? net_.day
+                                    : exhaust             ? exit_
+                                                          : half_[static_cast<std::size_t>(door.room)];
+      const Mixed mixed = door.carburetted ? carburetted(room) : Mixed{room, 0.0};
+      double& guess = state.end_pressure[d][static_cast<std::size_t>(end)];
+      const flow::EndFlow out =
+          flow::boundary_open(net_.gas, inner, mixed.gas, area, area_[static_cast<std::size_t>(door.opening)], guess);
+      guess = out.gas.p;
+      sums.floors += out.floors;
+      flow::Flux& flux = near ? scratch.flux.front() : scratch.flux.back();
+      flux = out.flux;
+      if (near) {
+        flux.mass = -flux.mass;
+        flux.energy = -flux.energy;
+        flux.fresh = -flux.fresh;
+        flux.fuel = -flux.fuel;
+      }
+      state.ducts[d].end[static_cast<std::size_t>(end)] = outward(out.gas, end);
+      const flow::Inflow in{out.flux.mass * area, out.flux.energy * area, out.flux.fresh * area, out.flux.fuel * area};
+      give(door.room, in, dt, sums);
+      if (door.carburetted) {
+        if (in.mass < 0.0 && mixed.fuel > 0.0) {
+          const flow::Inflow fuel = add_fuel(room, -in.mass * mixed.fuel);
+          give(door.room, fuel, dt, sums);
+          note_outdoors({-fuel.mass, -fuel.energy, -fuel.fresh, -fuel.fuel}, dt, sums);
+        }
+        sums.drawn -= in.mass * dt;
+        sums.drawn_fuel -= in.fuel * dt;
+      }
+      note_end(d, end, in.mass * dt, sums);
+      if (!near && door.room != outdoors) {
+        const int before = net_.ends[d][flow::near_end].room;
+        const double p = before == outdoors ? net_.day.p : half_[static_cast<std::size_t>(before)].p;
+        sums.ducts[d].pressed += (p - half_[static_cast<std::size_t>(door.room)].p) * in.mass / out.gas.rho * dt;
+      }
+      if (door.intake) note_intake(in.mass * dt, sums);
+      if (door.room != net_.cylinder) continue;
+      if (exhaust) {
+        if (in.mass < 0.0) {
+          out_rate -= in.mass;
+          sums.exhaust_mass -= in.mass * dt;
+          sums.exhaust_heat -= in.mass * dt * total_temperature(net_.gas, out.gas);
+        }
+      } else if (in.mass > 0.0) {
+        charge_.in_rate += in.mass;
+        charge_.in_fresh += in.fresh;
+        charge_.in_fuel += in.fuel;
+        sums.delivered_mass += in.mass * dt;
+        sums.delivered_fresh += in.fresh * dt;
+      } else {
+        sums.blown_back -= in.mass * dt;
+      }
+    }
+  }
+  charge_.out_rate = out_rate;
+  if (charge_.in_rate > 0.0) {
+    charge_.in_fresh /= charge_.in_rate;
+    charge_.in_fuel /= charge_.in_rate;
+  }
+}
+
+/// The fuel that the stream takes up at the venturi, as if it came from outside into the room it is drawn from: the
+/// room gives the mixture, and gets this back. What of it evaporates before the cylinder has done so by then.
+flow::Inflow March::add_fuel(const flow::Reservoir& room, double rate) const {
+  const double enthalpy = gas::enthalpy(net_.gas.fuel, net_.gas.c, room.T) - (1.0 - wet_share()) * net_.gas.latent;
+  return {rate, rate * enthalpy, rate, rate};
+}
+
+/// Share of the fuel that reaches the cylinder as drops; the gauge is pulled without fuel.
+double March::wet_share() const { return net_.fires ? 1.0 - net_.assumptions.evaporated_in_case : 0.0; }
+
+/// A room's gas with fuel up to the engine's air/fuel ratio, cooled by what evaporates; `fuel` is what was added, of
+/// the mixture's mass.
+March::Mixed March::carburetted(const flow::Reservoir& room) const {
+  const double aim = 1.0 / (1.0 + net_.burning.air_fuel);
+  if (room.fuel >= aim) return {room, 0.0};
+  const double added = (aim - room.fuel) / (1.0 - aim), per = 1.0 / (1.0 + added);
+  Mixed out{{room.p, room.T, (room.fresh + added) * per, aim}, added * per};
+  const gas::Caloric k = gas::blend(net_.gas, out.gas.fresh, aim);
+  const double cooled = (1.0 - wet_share()) * net_.gas.latent * out.fuel;
+  out.gas.T = gas::temperature_of_enthalpy(k, net_.gas.c, gas::enthalpy(k, net_.gas.c, room.T) - cooled);
+  return out;
+}
+
+void March::give(int room, const flow::Inflow& in, double dt, Turn& sums) {
+  if (room != outdoors)
+    in_[static_cast<std::size_t>(room)] += in;
+  else
+    note_outdoors(in, dt, sums);
+}
+
+void March::note_outdoors(const flow::Inflow& in, double dt, Turn& sums) {
+  sums.out_mass += in.mass * dt;
+  sums.out_energy += in.energy * dt;
+  sums.out_fresh += in.fresh * dt;
+  sums.out_fuel += in.fuel * dt;
+}
+
+void March::note_end(std::size_t d, int end, double out, Turn& sums) {
+  DuctTurn& duct = sums.ducts[d];
+  if (end == flow::near_end)
+    (out > 0.0 ? duct.near_out : duct.near_in) += std::abs(out);
+  else
+    (out > 0.0 ? duct.far_out : duct.far_in) += std::abs(out);
+}
+
+void March::note_intake(double in, Turn& sums) { (in > 0.0 ? sums.intake_in : sums.intake_back) += std::abs(in); }
+
+void March::pass_gaps(State& state, double dt, Turn& sums) {
+  (void)state;
+  for (const Gap& gap : net_.gaps) {
+    const flow::Reservoir& a = gap.from == outdoors ? net_.day : half_[static_cast<std::size_t>(gap.from)];
+    const flow::Reservoir& b = gap.to == outdoors ? net_.day : half_[static_cast<std::size_t>(gap.to)];
+    if (gap.one_way && a.p <= b.p) continue;
+    const double size_a = gap.from == outdoors ? 1e9 : size_half_[static_cast<std::size_t>(gap.from)];
+    const double size_b = gap.to == outdoors ? 1e9 : size_half_[static_cast<std::size_t>(gap.to)];
+    const flow::Inflow in =
+        through_gap(net_.gas, {a, size_a}, {b, size_b}, area_[static_cast<std::size_t>(gap.opening)], dt);
+    if (gap.intake) note_intake(in.mass * dt, sums);
+    const flow::Inflow back{-in.mass, -in.energy, -in.fresh, -in.fuel};
+    give(gap.to, in, dt, sums);
+    give(gap.from, back, dt, sums);
+  }
+}
+
+/// A room beside a duct: the gas crosses at right angles and brings no momentum with it.
+void March::pass_side_gaps(State& state, double dt) {
+  for (const SideGap& gap : net_.side_gaps) {
+    const auto d = static_cast<std::size_t>(gap.duct), i = static_cast<std::size_t>(gap.cell);
+    const double area = area_[static_cast<std::size_t>(gap.opening)];
+    if (!(area > 0.0)) continue;
+    const flow::Primitive& w = scratch_[d].cell[i];
+    const flow::Reservoir beside{w.p, scratch_[d].thermo[i].T, w.fresh, w.fuel};
+    const auto r = static_cast<std::size_t>(gap.room);
+    const flow::Inflow in =
+        through_gap(net_.gas, {beside, net_.ducts[d].grid.volume[i]}, {half_[r], size_half_[r]}, area, dt);
+    in_[static_cast<std::size_t>(gap.room)] += in;
+    flow::Contents& c = state.ducts[d];
+    const double momentum_kept = 1.0 - std::max(0.0, in.mass) * dt / c.mass[i];
+    c.momentum[i] *= momentum_kept;
+    c.mass[i] -= in.mass * dt;
+    c.energy[i] -= in.energy * dt;
+    c.fresh[i] -= in.fresh * dt;
+    c.fuel[i] -= in.fuel * dt;
+  }
+}
+
+void March::room_sources(double dt, Turn& sums) {
+  for (std::size_t i = 0; i < net_.rooms.size(); ++i) {
+    const Room& room = net_.rooms[i];
+    const double heat = room.film * (half_[i].T - room.wall_temperature);
+    in_[i].energy -= heat;
+    sums.heat_rooms += heat * dt;
+  }
+}
+
+void March::cylinder_sources(State& state, double dt, Turn& sums, const Draw& draw) {
+  const auto c = static_cast<std::size_t>(net_.cylinder);
+  const double turned = turn_angle * speed_ * dt;
+  const flow::Reservoir& gas = half_[c];
+  const double heat = wall_heat(net_, charge_, gas, size_half_[c], speed_, state.angle + 0.5 * turned);
+  in_[c].energy -= heat;
+  sums.heat_cylinder += heat * dt;
+  // What came in through the transfers still wet evaporates here.
+  const double latent = wet_share() * net_.gas.latent * charge_.in_rate * charge_.in_fuel;
+  in_[c].energy -= latent;
+  sums.latent_heat += latent * dt;
+  charge_.delivered += charge_.in_rate * dt * specific_volume(net_.gas, gas) / size_half_[c];
+  if (net_.fires) {
+    const Burnt burnt = burn(net_, charge_, state.rooms[c], gas, speed_, state.angle + turned, dt, draw);
+    in_[c].energy += burnt.heat / dt;
+    in_[c].fresh -= burnt.fresh / dt;
+    in_[c].fuel -= burnt.fuel / dt;
+    sums.burn_heat += burnt.heat;
+    sums.fuel_burnt += burnt.fuel;
+    sums.fresh_burnt += burnt.fresh;
+  }
+  if (gas.p > sums.peak_pressure) {
+    sums.peak_pressure = gas.p;
+    sums.peak_angle = state.angle + 0.5 * turned;
+  }
+  const flow::Reservoir& below = half_[static_cast<std::size_t>(net_.crankcase)];
+  sums.case_low = std::min(sums.case_low, below.p);
+  sums.case_high = std::max(sums.case_high, below.p);
+}
+
+void March::advance_rooms(State& state, double dt, Turn& sums) {
+  for (std::size_t i = 0; i < net_.rooms.size(); ++i) {
+    flow::Volume& v = state.rooms[i];
+    const flow::Inflow& in = in_[i];
+    const double work = half_[i].p * (size_next_[i] - size_now_[i]);
+    v.mass += dt * in.mass;
+    v.energy += dt * in.energy - work;
+    v.fresh += dt * in.fresh;
+    v.fuel += dt * in.fuel;
+    (static_cast<int>(i) == net_.cylinder    ? sums.work
+     : static_cast<int>(i) == net_.crankcase ? sums.case_work
+                                             : sums.reed_work) += work;
+    state.rates[i] = in;
+    size_now_[i] = size_next_[i];
+  }
+}
+
+void March::put_to_rest(State& state) const {
+  for (std::size_t d = 0; d < net_.ducts.size(); ++d)
+    if (net_.names[d].role == Role::tract) {
+      flow::Contents& c = state.ducts[d];
+      flow::Scratch unused;
+      flow::fill(net_.gas, net_.ducts[d], at_rest(net_.gas, net_.day, c), c, unused);
+    }
+  state.reed = flow::ReedState{};
+}
+
+flow::Totals March::contents_of(const State& state) const {
+  flow::Totals sum;
+  for (const flow::Contents& c : state.ducts) {
+    const flow::Totals t = flow::totals(c);
+    sum.mass += t.mass;
+    sum.energy += t.energy;
+    sum.fresh += t.fresh;
+    sum.fuel += t.fuel;
+  }
+  for (const flow::Volume& v : state.rooms) {
+    sum.mass += v.mass;
+    sum.energy += v.energy;
+    sum.fresh += v.fresh;
+    sum.fuel += v.fuel;
+  }
+  return sum;
+}
+
+void March::look(const State& state, std::vector<Instant>& trace) const {
+  const auto c = static_cast<std::size_t>(net_.cylinder), k = static_cast<std::size_t>(net_.crankcase);
+  Instant now;
+  now.angle = state.angle;
+  const flow::Reservoir gas = flow::reservoir(net_.gas, state.rooms[c], size_now_[c]);
+  now.cylinder = gas.p;
+  now.temperature = gas.T;
+  now.purity = gas.fresh;
+  now.burnt = charge_.burnt;
+  now.crankcase = flow::reservoir(net_.gas, state.rooms[k], size_now_[k]).p;
+  for (std::size_t d = 0; d < net_.ducts.size(); ++d) {
+    const auto& end = state.ducts[d].end;
+    const flow::Grid& grid = net_.ducts[d].grid;
+    const double near = end[flow::near_end].rho * end[flow::near_end].u * grid.area.front();
+    const double far = end[flow::far_end].rho * end[flow::far_end].u * grid.area.back();
+    switch (net_.names[d].role) {
+      case Role::exhaust:
+        now.exhaust = end[flow::near_end].p;
+        now.exhaust_flow += near;
+        break;
+      case Role::transfer:
+        now.transfer_flow += far;
+        break;
+      case Role::tract:
+        now.tract = end[flow::far_end].p;
+        now.intake_flow += far;
+        break;
+      case Role::pipe:
+        break;
+    }
+  }
+  sum_areas(net_, area_, now);
+  if (net_.has_reed) now.reed_lift = flow::tip_lift(net_.reed, state.reed);
+  trace.push_back(now);
+}
+
+}  // namespace portwright::cycle
