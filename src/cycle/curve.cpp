@@ -138,11 +138,16 @@ Traced run_traced(const Network& network, double speed, const CurvePlan& plan, c
   return out;
 }
 
-double zero_torque_speed(const Network& network, double from, double greatest, const CurvePlan& plan) {
+double zero_torque_speed(const Network& network, double from, double greatest, const CurvePlan& plan,
+                         const Tell& tell) {
   State state;
+  Asking asking{&tell, 0.0};
+  const StopCall stop = stop_of(asking);
   double last = from, last_torque = 0.0;
   for (double speed = from; speed <= greatest; speed += 15.0) {
-    const Swept swept = sweep_to(network, speed, plan, state, {});
+    const Swept swept = sweep_to(network, speed, plan, state, stop);
+    if (stop.now()) return 0.0;
+    asking.share = (speed - from) / (greatest - from);
     if (swept.point.torque <= 0.0) {
       if (speed == from) return from;
       return last + (speed - last) * last_torque / (last_torque - swept.point.torque);

@@ -45,6 +45,8 @@ struct Traced {
 
 /// Speed at which what the gas gives equals what is stated as lost [rev/s]: an upper bound of what the engine can turn,
 /// never its no-load speed, which the rich screw sets. 0 where the torque never falls to nothing below `greatest`.
-[[nodiscard]] double zero_torque_speed(const Network& network, double from, double greatest, const CurvePlan& plan);
+/// Stopped early: 0.
+[[nodiscard]] double zero_torque_speed(const Network& network, double from, double greatest, const CurvePlan& plan,
+                                       const Tell& tell = {});
 
 }  // namespace portwright::cycle

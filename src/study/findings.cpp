@@ -89,9 +89,7 @@ std::pair<std::string, std::string> told_apart(double value, double limit, const
   return texts;
 }
 
-std::string sentence(const LimitRow& row, const Entry& entry, const Finding& finding, base::UnitStyle style) {
-  std::string label = filled(entry.row->label, entry.name, 0.0);
-  if (!label.empty()) label[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(label[0])));
+std::string sentence(const LimitRow& row, const std::string& label, const Finding& finding, base::UnitStyle style) {
   if (row.side == Side::is) return label + (finding.value > 0.5 ? ": yes." : ": no.");
   if (!finding.limit) return label + ": " + number(finding.value, finding.unit, style) + "; no number is agreed.";
   const auto [value, limit] = told_apart(finding.value, *finding.limit, finding.unit, style);
@@ -101,6 +99,12 @@ std::string sentence(const LimitRow& row, const Entry& entry, const Finding& fin
   const std::string chance = base::number_text(std::round(finding.chance * 100.0), 0);
   return label + ": " + value + " holds, but with a chance of " + chance + " % the true value passes the stop at " +
          limit + ".";
+}
+
+std::string label_of(const Entry& entry) {
+  std::string label = filled(entry.row->label, entry.name, 0.0);
+  if (!label.empty()) label[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(label[0])));
+  return label;
 }
 
 void at_level(Where& where, const geometry::Engine& engine, const Known& y) {
@@ -163,27 +167,31 @@ Finding hold(const LimitRow& row, const Held& held, base::UnitStyle style) {
   const auto chance = [&](double threshold) {
     return chance_of(*held.samples, [&](double v) { return passes(row.side, v * scale, threshold); });
   };
-  const double value = held.value * scale;
-  const Verdict verdict = judge(row, value, row.stop ? chance(*row.stop) : 0.0);
+  return hold_value(row, {held.entry->id, label_of(*held.entry), held.value * scale}, chance, style);
+}
+
+}  // namespace
+
+Finding hold_value(const LimitRow& row, const HeldValue& held, const std::function<double(double)>& chance,
+                   base::UnitStyle style) {
+  const Verdict verdict = judge(row, held.value, row.stop ? chance(*row.stop) : 0.0);
   Finding finding;
   finding.rule = row.rule;
-  finding.figure = held.entry->id;
+  finding.figure = held.figure;
   finding.state = verdict.state;
-  finding.value = value;
+  finding.value = held.value;
   finding.limit = verdict.limit;
   if (verdict.limit && row.side != Side::is)
-    finding.margin = row.side == Side::at_least ? value - *verdict.limit : *verdict.limit - value;
+    finding.margin = row.side == Side::at_least ? held.value - *verdict.limit : *verdict.limit - held.value;
   finding.unit = row.unit;
   finding.chance = verdict.limit ? chance(*verdict.limit) : 0.0;
   finding.why = row.why;
   finding.fix = row.fix;
   finding.source = row.source;
   finding.hard = row.hard;
-  finding.text = sentence(row, *held.entry, finding, style);
+  finding.text = sentence(row, held.label, finding, style);
   return finding;
 }
-
-}  // namespace
 
 std::vector<Finding> find(const Survey& survey, const geometry::Engine& engine, const Measures& measures,
                           const std::vector<Held>& figures, base::UnitStyle style) {

@@ -39,7 +39,8 @@ struct RunAnswer {
   std::vector<RunChange> changes;    ///< with cuts only, at 0.65, 1 and 1.25 of rated
   std::vector<study::Finding> findings;
   std::optional<double> zero_torque_rpm;
-  std::vector<std::string> written;  ///< files
+  std::vector<study::Figure> figures;  ///< of the whole curve: run.zero_torque_rpm
+  std::vector<std::string> written;    ///< files
   std::vector<std::string> warnings, cautions;
   bool stopped = false;
 };
