@@ -6,7 +6,7 @@
 #include <stdexcept>
 #include <utility>
 
-#include "wire/shapes.hpp"
+#include "wire/shapes_run.hpp"
 
 namespace portwright::wire {
 namespace {
@@ -246,8 +246,8 @@ std::vector<Schema> schemas_of() {
 }
 
 std::vector<Schema> schemas() {
-  return schemas_of<StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, WrittenAnswer,
-                    ErrorAnswer>();
+  return schemas_of<StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, RunAnswer, CrankAnswer,
+                    AirflowAnswer, WrittenAnswer, ErrorAnswer>();
 }
 
 #define PORTWRIGHT_ANSWER(A)                        \
@@ -259,6 +259,9 @@ PORTWRIGHT_ANSWER(CheckAnswer)
 PORTWRIGHT_ANSWER(CompareAnswer)
 PORTWRIGHT_ANSWER(EdgeAnswer)
 PORTWRIGHT_ANSWER(UnitsAnswer)
+PORTWRIGHT_ANSWER(RunAnswer)
+PORTWRIGHT_ANSWER(CrankAnswer)
+PORTWRIGHT_ANSWER(AirflowAnswer)
 PORTWRIGHT_ANSWER(WrittenAnswer)
 PORTWRIGHT_ANSWER(ErrorAnswer)
 #undef PORTWRIGHT_ANSWER

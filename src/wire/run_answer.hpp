@@ -53,6 +53,7 @@ struct CrankAnswer {
   std::string verdict;                 ///< how reading and estimate sit together
   std::vector<study::Finding> findings;
   std::vector<std::string> cautions;
+  bool stopped = false;
 };
 
 /// What one cause costs in one passage.
@@ -87,6 +88,7 @@ struct AirflowAnswer {
   std::vector<AirGain> gains;
   std::string settled;
   std::vector<std::string> written, cautions;
+  bool stopped = false;
 };
 
 }  // namespace portwright::wire
