@@ -6,7 +6,7 @@
 
 #include "desk/aims.hpp"
 #include "desk/run.hpp"
-#include "desk/run_files.hpp"
+#include "desk/run_pictures.hpp"
 #include "desk/turning.hpp"
 #include "desk/written.hpp"
 #include "study/run_figures.hpp"
@@ -20,7 +20,7 @@ using cycle::Airflow;
 using cycle::DuctFlow;
 using cycle::Role;
 
-constexpr double milligrams = 1e6, millibar = 1e-2, mm2 = 1e6, cc = 1e6;
+constexpr double milligrams = 1e6, millibar = 1e-2, cm2 = 1e4, cc = 1e6;
 constexpr double usual_rpm = 9000.0;
 constexpr double least_told = 0.05;  ///< gains under this are nobody's [%]
 constexpr const char* figures_shown[] = {"run.delivery_ratio", "run.trapping",  "run.charging",
@@ -152,7 +152,7 @@ base::ResultAll<Opened> opened_mouth(const geometry::Engine& engine, const geome
 std::string gain_sentence(const Narrow& narrow, const Known& ledge, const wire::AirGain& gain, double told) {
   std::string name = narrow.port;
   std::replace(name.begin(), name.end(), '_', ' ');
-  const auto size = [](double area) { return base::number_text(area * mm2, 0) + " mm\u00B2"; };
+  const auto size = [](double area) { return base::value_text({area * cm2, {}, {}}, "cm2", base::UnitStyle::shop); };
   std::string out = "Opening " + name + " at the case from " + size(narrow.mouth) + " to its foot of " +
                     size(narrow.foot) + (narrow.gasket ? ", the gasket trimmed to match," : "");
   const auto change = [](double percents) {
@@ -189,39 +189,69 @@ base::ResultAll<std::optional<wire::AirGain>> gain_of(const Narrow& narrow, cons
   return std::optional(std::move(gain));
 }
 
+std::vector<wire::AirWay> ways_of(const Airflow& flow, const geometry::Engine& engine, const geometry::Survey& survey) {
+  std::vector<wire::AirWay> out;
+  for (const DuctFlow& duct : flow.ducts) out.push_back(way_of(duct, engine, survey));
+  return out;
+}
+
+base::Result<void> add_gains(const Sides& sides, const geometry::Survey& survey, const std::vector<Narrow>& narrow,
+                             const cycle::Point& before, const cycle::CurvePlan& plan, Progress& progress,
+                             wire::AirflowAnswer& answer) {
+  for (const Narrow& one : narrow) {
+    if (progress.stopped()) break;
+    auto gain = gain_of(one, sides.cut, survey, before, plan, progress.stage("gain of " + one.port, 1.0));
+    if (!gain) return tl::unexpected(gain.error().front());
+    if (*gain) answer.gains.push_back(std::move(**gain));
+  }
+  return {};
+}
+
+base::Result<void> write_picture(const AirflowRequest& request, const Case& opened, const Sides& sides,
+                                 const Airflow& flow, const cycle::CurvePlan& plan, Progress& progress,
+                                 wire::AirflowAnswer& answer) {
+  if (request.plot.empty() || answer.ways.empty()) return {};
+  std::optional<Airflow> stock;
+  if (sides.has_cuts)
+    stock = cycle::air_flow(sides.stock_network, flow.point.speed, plan, progress.stage("stock", 1.0));
+  const auto svg = airway_picture(opened, flow, answer, stock ? &*stock : nullptr,
+                                  stock ? ways_of(*stock, sides.stock, opened.survey) : std::vector<wire::AirWay>{});
+  if (!svg) return tl::unexpected(svg.error());
+  if (auto done = put(request.plot, *svg); !done) return done;
+  answer.written.push_back(request.plot);
+  return {};
+}
+
 }  // namespace
 
 base::ResultAll<wire::AirflowAnswer> airflow(const AirflowRequest& request, const Watch& watch) {
   auto opened =
       request.plot.empty() ? open_case(request.file, request.cuts) : open_sound_case(request.file, request.cuts);
   if (!opened) return tl::unexpected(opened.error());
-  const auto sides = sides_of(*opened);
-  if (!sides) return tl::unexpected(sides.error());
-  const geometry::Engine& engine = (*sides)->cut;
-  const auto speed = speed_asked(request.speed, engine);
+  const auto found_sides = sides_of(*opened);
+  if (!found_sides) return tl::unexpected(found_sides.error());
+  const Sides& sides = **found_sides;
+  const auto speed = speed_asked(request.speed, sides.cut);
   if (!speed) return only(speed);
-  const std::vector<Narrow> narrow = narrow_ones(engine, opened->survey);
-  Progress progress(watch, 1.0 + static_cast<double>(narrow.size()));
-  const cycle::CurvePlan plan = (*sides)->plan({speed->rpm});
+  const std::vector<Narrow> narrow = narrow_ones(sides.cut, opened->survey);
+  Progress progress(watch, 2.0 + static_cast<double>(narrow.size()));
+  const cycle::CurvePlan plan = sides.plan({speed->rpm});
   const Airflow flow =
-      cycle::air_flow((*sides)->cut_network, speed->rpm / rpm_per_rev, plan, progress.stage("airflow", 1.0));
+      cycle::air_flow(sides.cut_network, speed->rpm / rpm_per_rev, plan, progress.stage("airflow", 1.0));
   wire::AirflowAnswer answer;
+  answer.head = opened->head;
+  answer.head.assumed = assumed_of(sides.cut_network);
   answer.rpm = speed->rpm;
   answer.rpm_from = speed->from;
   answer.settled = settled_name(flow.point.label);
-  if (!progress.stopped()) {
-    answer.figures = figures_of(flow.point, (*sides)->has_reed(), request.style);
-    for (const DuctFlow& duct : flow.ducts) answer.ways.push_back(way_of(duct, engine, opened->survey));
-  }
-  for (const Narrow& one : narrow) {
-    if (progress.stopped()) break;
-    auto gain = gain_of(one, engine, opened->survey, flow.point, plan, progress.stage("gain of " + one.port, 1.0));
-    if (!gain) return tl::unexpected(gain.error());
-    if (*gain) answer.gains.push_back(std::move(**gain));
-  }
-  answer.head = std::move(opened->head);
-  answer.head.assumed = assumed_of((*sides)->cut_network);
   answer.cautions = cautions();
+  if (!progress.stopped()) {
+    answer.figures = figures_of(flow.point, sides.has_reed(), request.style);
+    answer.ways = ways_of(flow, sides.cut, opened->survey);
+  }
+  if (auto done = add_gains(sides, opened->survey, narrow, flow.point, plan, progress, answer); !done)
+    return only(done);
+  if (auto done = write_picture(request, *opened, sides, flow, plan, progress, answer); !done) return only(done);
   answer.stopped = progress.stopped();
   return answer;
 }

@@ -14,8 +14,8 @@ namespace {
 constexpr double bar = 1e-5;
 /// How fast a starter is pulled [rev/s], from a tired arm to a strong one.
 constexpr double slow_pull = 600.0 / rpm_per_rev, fast_pull = 1000.0 / rpm_per_rev;
-/// Gauge of a shop, half of it and twice it, where its volume was not read.
-constexpr double doubt_of_gauge = 2.0;
+/// What a gauge holds up to its valve [m³], where that was not read: a valve at the plug's end, a long hose.
+constexpr double small_gauge = 0.5e-6, large_gauge = 6e-6;
 
 struct Pulled {
   cycle::Cranked middle;
@@ -40,14 +40,12 @@ double pulled_at(const cycle::Network& network, cycle::CrankPlan plan, double sp
 Pulled pull(const cycle::Network& network, const base::Known& gauge_volume, const char* what, Progress& progress) {
   cycle::CrankPlan plan;
   plan.gauge_volume = gauge_volume.value_or(plan.gauge_volume);
-  const double doubt = gauge_volume ? 1.0 : doubt_of_gauge;
+  const double large = gauge_volume.value_or(large_gauge), small = gauge_volume.value_or(small_gauge);
   Pulled out;
   out.middle = cycle::crank(network, plan, progress.stage(what, 1.0));
   const tables::RunRow* leak = leak_row();
-  const double low =
-      pulled_at(network, plan, slow_pull, leak->high, plan.gauge_volume * doubt, progress.stage(what, 1.0));
-  const double high =
-      pulled_at(network, plan, fast_pull, leak->low, plan.gauge_volume / doubt, progress.stage(what, 1.0));
+  const double low = pulled_at(network, plan, slow_pull, leak->high, large, progress.stage(what, 1.0));
+  const double high = pulled_at(network, plan, fast_pull, leak->low, small, progress.stage(what, 1.0));
   out.range = {out.middle.reading, std::min(low, out.middle.reading), std::max(high, out.middle.reading)};
   return out;
 }

@@ -19,4 +19,9 @@ std::map<std::string, std::string> labels_of(const geometry::Survey& survey, dou
   return labels;
 }
 
+std::string plan_name(std::size_t cuts) {
+  if (cuts == 0) return {};
+  return cuts == 1 ? "cut 1" : "cuts 1 to " + std::to_string(cuts);
+}
+
 }  // namespace portwright::desk

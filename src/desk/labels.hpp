@@ -13,6 +13,9 @@ namespace portwright::desk {
 /// Names by id: "port.exhaust.opens" is "Exhaust opens".
 [[nodiscard]] std::map<std::string, std::string> labels_of(const geometry::Survey& survey, double speed);
 
+/// What a cut list is called on a picture: "cut 1", "cuts 1 to 5"; empty without cuts.
+[[nodiscard]] std::string plan_name(std::size_t cuts);
+
 /// Fills the label of every figure.
 template <class Figure>
 void fill_labels(std::vector<Figure>& figures, const std::map<std::string, std::string>& labels) {

@@ -6,6 +6,7 @@
 #include "desk/aims.hpp"
 #include "desk/run_bands.hpp"
 #include "desk/run_files.hpp"
+#include "desk/run_pictures.hpp"
 #include "desk/turning.hpp"
 #include "desk/written.hpp"
 #include "study/run_findings.hpp"
@@ -28,6 +29,7 @@ struct Found {
   Rated rated;
   double zero_torque = 0.0;  ///< [rev/s]; 0: none
   std::vector<cycle::Traced> traces;
+  std::vector<cycle::Traced> stock_turn;  ///< at the one speed asked, for its picture
 };
 
 const Point* at_speed(const std::vector<Point>& points, double speed) {
@@ -55,10 +57,21 @@ double zero_torque_of(const cycle::Network& network, const std::vector<Point>& p
     if (a.torque > 0.0 && b.torque <= 0.0) return a.speed + (b.speed - a.speed) * a.torque / (a.torque - b.torque);
   }
   if (points.back().torque <= 0.0) return 0.0;
+  // From the speed of greatest power on, where no engine starts in two minds.
+  const double from = rated_of_curve(points).rpm / rpm_per_rev;
   cycle::CurvePlan search = plan;
   search.scattered_turns = 0;
-  return cycle::zero_torque_speed(network, points.back().speed, greatest_rpm / rpm_per_rev, search,
-                                  progress.stage("speed without torque", zero_weight));
+  const double found = cycle::zero_torque_speed(network, from, greatest_rpm / rpm_per_rev, search,
+                                                progress.stage("speed without torque", zero_weight));
+  return found > from ? found : 0.0;
+}
+
+/// With one speed there is no curve to draw, so the picture shows its turn.
+bool shows_one_turn(const RunRequest& request, const std::vector<double>& rpm) {
+  return !request.plot.empty() && rpm.size() == 1;
+}
+bool wants_turns(const RunRequest& request, const std::vector<double>& rpm) {
+  return !request.traces.empty() || shows_one_turn(request, rpm);
 }
 
 Found find_all(const RunRequest& request, const Case& opened, const Sides& sides, const cycle::CurvePlan& plan,
@@ -77,8 +90,10 @@ Found find_all(const RunRequest& request, const Case& opened, const Sides& sides
   if (out.bands) out.rated = out.bands->rated;
   if (out.subject.points.size() > 1 && !progress.stopped())
     out.zero_torque = zero_torque_of(sides.cut_network, out.subject.points, plan, progress);
-  if (!request.traces.empty() && !progress.stopped())
+  if (wants_turns(request, rpm) && !progress.stopped())
     out.traces = traces_of(sides.cut_network, rpm, plan, progress, trace_weight * static_cast<double>(rpm.size()));
+  if (shows_one_turn(request, rpm) && sides.has_cuts && !progress.stopped())
+    out.stock_turn = traces_of(sides.stock_network, rpm, plan, progress, trace_weight);
   return out;
 }
 
@@ -175,8 +190,22 @@ std::vector<std::string> warnings_of(const Found& found, const Case& opened, con
   return out;
 }
 
-base::Result<void> write_files(const RunRequest& request, const Found& found, wire::RunAnswer& answer) {
-  if (!request.traces.empty()) {
+base::Result<std::string> picture_of(const Case& opened, const Found& found, const wire::RunAnswer& answer,
+                                     bool one_turn) {
+  if (!one_turn) return curve_picture(opened, answer);
+  return turn_picture(opened, found.traces.front(), found.stock_turn.empty() ? nullptr : &found.stock_turn.front());
+}
+
+base::Result<void> write_files(const RunRequest& request, const Case& opened, const Found& found,
+                               const std::vector<double>& rpm, wire::RunAnswer& answer) {
+  const bool one_turn = shows_one_turn(request, rpm);
+  if (!request.plot.empty() && (one_turn ? !found.traces.empty() : !answer.points.empty())) {
+    const auto svg = picture_of(opened, found, answer, one_turn);
+    if (!svg) return tl::unexpected(svg.error());
+    if (auto done = put(request.plot, *svg); !done) return done;
+    answer.written.push_back(request.plot);
+  }
+  if (!request.traces.empty() && !found.traces.empty()) {
     if (auto done = put(request.traces, traces_csv(found.traces)); !done) return done;
     answer.written.push_back(request.traces);
   }
@@ -189,9 +218,9 @@ void fill_once(const Found& found, base::UnitStyle style, wire::RunAnswer& answe
   answer.figures.push_back(study::once_figure(study::zero_torque_row(), found.zero_torque, {}, style));
 }
 
-wire::RunAnswer answer_of(const RunRequest& request, Case& opened, const Sides& sides, const Found& found) {
+wire::RunAnswer answer_of(const RunRequest& request, const Case& opened, const Sides& sides, const Found& found) {
   wire::RunAnswer answer;
-  answer.head = std::move(opened.head);
+  answer.head = opened.head;
   answer.head.assumed = assumed_of(sides.cut_network);
   answer.rated_rpm = found.rated.rpm;
   answer.rated_from = found.rated.from;
@@ -227,11 +256,11 @@ base::ResultAll<wire::RunAnswer> run(const RunRequest& request, const Watch& wat
   const auto points = static_cast<double>(rpm->size());
   const double curves = points * (plan.both_ways ? 2.0 : 1.0) * ((*sides)->has_cuts ? 2.0 : 1.0);
   Progress progress(watch, curves + (request.bands ? weight_of_bands(request, **sides) : 0.0) + zero_weight +
-                               (request.traces.empty() ? 0.0 : trace_weight * points));
+                               (wants_turns(request, *rpm) ? 2.0 * trace_weight * points : 0.0));
   const Found found = find_all(request, *opened, **sides, plan, *rpm, progress);
   wire::RunAnswer answer = answer_of(request, *opened, **sides, found);
   answer.stopped = progress.stopped();
-  if (auto done = write_files(request, found, answer); !done) return only(done);
+  if (auto done = write_files(request, *opened, found, *rpm, answer); !done) return only(done);
   return answer;
 }
 

@@ -1,6 +1,6 @@
 #pragma once
-// The use cases that turn the engine: curve, gauge, airflow. They take seconds, so they tell how far they are and can be
-// stopped; what is ready is kept.
+// The use cases that turn the engine: curve, gauge, airflow. They take seconds, so they tell how far they are and can
+// be stopped; what is ready is kept.
 
 #include <functional>
 #include <optional>
@@ -19,7 +19,7 @@ struct RunRequest {
   std::string file;
   std::string cuts;    ///< text; empty: the saw as it is
   std::string speeds;  ///< "9000" or "5000:12000:500" [rpm]; empty: 4,500 to 12,000 in steps of 500
-  std::string plot;    ///< SVG to write the curve to; empty: none
+  std::string plot;    ///< SVG to write the curve to, with one speed its turn; empty: none
   std::string traces;  ///< CSV to write pressures and flows over the turn to, one block a speed; empty: none
   bool bands = true;   ///< ranges over the assumptions at three speeds
   int members = 64;    ///< of the ensemble

@@ -3,6 +3,7 @@
 #include "base/quantity/text.hpp"
 #include "desk/case.hpp"
 #include "desk/desk.hpp"
+#include "desk/labels.hpp"
 #include "desk/shown.hpp"
 #include "desk/written.hpp"
 #include "draw/pdf.hpp"
@@ -58,9 +59,7 @@ sheet::Labels labels(const Case& opened) {
   sheet::Labels out = sheet::labels_of(opened.survey);
   out.saw = opened.readings.name;
   out.state = opened.readings.state;
-  const std::size_t count = opened.cut_list.size();
-  if (count == 1) out.plan = "cut 1";
-  if (count > 1) out.plan = "cuts 1 to " + std::to_string(count);
+  out.plan = plan_name(opened.cut_list.size());
   return out;
 }
 

@@ -41,7 +41,12 @@ std::set<std::string> reference_keys() {
 bool is_source(const std::string& source) {
   for (const char* kind : {"common practice", "memory", "own judgement", "own arithmetic"})
     if (source.starts_with(kind)) return true;
-  return reference_keys().contains(source);
+  const auto keys = reference_keys();
+  for (std::size_t at = 0, end = 0; end != std::string::npos; at = end + 2) {  // "key" or "key, key"
+    end = source.find(", ", at);
+    if (!keys.contains(source.substr(at, end == std::string::npos ? end : end - at))) return false;
+  }
+  return true;
 }
 
 TEST(tables, are_the_files_of_the_tree_byte_for_byte) {
