@@ -60,7 +60,8 @@ flow::Inflow through_gap(const gas::WorkingGas& gas, const Beside& a, const Besi
   const double drop = up.p - down.p, free = gas::opening_flow(up.p, up.T, k.R, gamma, area, down.p);
   double mass = forward ? free : -free;
   if (drop > 0.0) {
-    const double levelled = dt * free / drop * gamma * k.R * (a.gas.T / a.size + b.gas.T / b.size);
+    // The heat that moves is the upstream gas's on both sides.
+    const double levelled = dt * free / drop * gamma * k.R * up.T * (1.0 / a.size + 1.0 / b.size);
     mass /= std::cbrt(1.0 + levelled * levelled * levelled);
   }
   const double enthalpy = gas::enthalpy(k, gas.c, up.T);

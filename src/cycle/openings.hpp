@@ -24,8 +24,9 @@ struct Beside {
 
 /// What flows from a to b through an effective area [m²], counted into b, per second, over a step of `dt` [s].
 ///
-/// An opening that would level the two rooms within the step is slowed so that it just does not pass level: by
-/// (1 + g³)^(1/3), g the share of the pressure difference that the step would take. Where g is a tenth that is 0.03 %.
+/// An opening that would level the two rooms within the step is slowed so that it does not pass level (by more than
+/// 4 % of the difference, where hot gas enters a cold room): by (1 + g³)^(1/3), g the share of the pressure difference
+/// that the step would take. Where g is a tenth that is 0.03 %.
 [[nodiscard]] flow::Inflow through_gap(const gas::WorkingGas& gas, const Beside& a, const Beside& b, double area,
                                        double dt);
 

@@ -1,0 +1,1 @@
+#include "unit/support/count_allocations.hpp"
