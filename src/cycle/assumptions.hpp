@@ -43,7 +43,7 @@ struct Assumptions {
   double reed_loss_ratio = 0.0;
   double reed_modulus = 0.0, reed_density = 0.0;  ///< glass epoxy [Pa], [kg/m³]
   double reed_stop = 0.0, reed_angle = 0.0;       ///< stop lift over petal length [-], of the block [rad]
-  double reed_cage = 0.0;                         ///< gas between tract and petals at 60 cm3 [m³]
+  double reed_cage = 0.0;                         ///< gas before the petals, of the wedge between their seats [-]
   double carburettor_length = 0.0;                ///< at 60 cm3 [m]
   double bend_share = 0.0;                        ///< of a mitre bend that a passage's round one costs [-]
   // sizes that stand in for readings, of an engine of 60 cm3: lengths grow with displacement to the 1/3

@@ -47,7 +47,7 @@ void Builder::intake() {
     case IntakeKind::reed_into_case: {
       Room cage;
       cage.by = SizedBy::reed_cage;
-      cage.size = take_.reed_cage * std::pow(scale(), 3);
+      cage.size = reed_cage();
       const int before = add_room(cage);
       reed(before, net_.crankcase);
       tract(before, -1);
@@ -57,7 +57,7 @@ void Builder::intake() {
       if (!window_ready()) return;
       Room cage;
       cage.by = SizedBy::reed_cage;
-      cage.size = take_.reed_cage * std::pow(scale(), 3);
+      cage.size = reed_cage();
       const int before = add_room(cage), behind = add_room(cage);
       reed(before, behind);
       net_.gaps.push_back({behind, net_.crankcase, window_opening(*window, OpenedBy::skirt, take_.intake_discharge)});
@@ -65,6 +65,14 @@ void Builder::intake() {
       return;
     }
   }
+}
+
+/// Gas before the petals: seats in pairs enclose a wedge as deep as the petals are long.
+double Builder::reed_cage() {
+  const geometry::ReedBlock& r = engine_.breathing.reed;
+  const double length = need(r.length), angle = r.block_angle.value_or(take_.reed_angle);
+  const double wedge = length * length * std::sin(angle) * std::cos(angle);
+  return take_.reed_cage * 0.5 * need(r.petals) * need(r.width) * wedge;
 }
 
 /// Petals between two rooms.
@@ -135,11 +143,11 @@ void Builder::tract(int to_room, int opening) {
   duct.heat_share = 1.0;
   duct.wall_temperature = take_.tract_wall;
   duct.losses.push_back({0, flow::loss_mouth(1.0, 1.0, take_.entry_discharge), 0.0, static_cast<int>(Cause::entry)});
-  // The losses behind the venturi stand where the bore no longer changes, so that their speed does not hang on the
-  // grid.
+  // The losses behind the venturi stand where the bore no longer changes; each counts on the speed in its own bore.
   const int plate = flow::cell_at(duct.grid, front + 0.90 * body);
-  duct.losses.push_back({plate, take_.venturi_loss, take_.venturi_loss, static_cast<int>(Cause::venturi)});
-  duct.losses.push_back({plate, take_.throttle_loss, take_.throttle_loss, static_cast<int>(Cause::throttle)});
+  const double k_venturi = take_.venturi_loss, k_throttle = take_.throttle_loss;
+  duct.losses.push_back({plate, k_venturi, k_venturi, static_cast<int>(Cause::venturi), circle(venturi)});
+  duct.losses.push_back({plate, k_throttle, k_throttle, static_cast<int>(Cause::throttle), circle(throttle)});
   const int mouth = fixed_opening(duct.grid.area.front(), 1.0);
   const int end = opening >= 0 ? opening : fixed_opening(duct.grid.area.back(), 1.0);
   add_duct(std::move(duct), {Role::tract, -1, 1}, {box, mouth, true, false}, {to_room, end, false, opening >= 0});

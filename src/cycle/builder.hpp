@@ -40,6 +40,7 @@ class Builder {
   void intake();
   void tract(int to_room, int opening);
   void reed(int cage, int behind);
+  double reed_cage();
   int air_box();
   // build_transfers.cpp
   void transfers();

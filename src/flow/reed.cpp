@@ -31,12 +31,12 @@ using Three = std::array<double, reed_modes>;
 
 double dot(const Three& a, const Three& b) { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]; }
 
-/// Positive part of an overlap, its corner rounded over the contact's depth: 0 when far apart, the overlap when deep.
-/// `slope` gets its derivative, 0..1.
+/// How far x reaches into seat or stop, its beginning rounded: 0 before they touch, x²/4d up to twice the contact's
+/// depth d, then x - d. `slope` gets its derivative, 0..1.
 double overlap(double x, double& slope) {
-  const double root = std::sqrt(x * x + reed_contact_depth * reed_contact_depth);
-  slope = 0.5 * (1.0 + x / root);
-  return 0.5 * (x + root);
+  const double in = std::max(0.0, x);
+  slope = std::min(1.0, in / (2.0 * reed_contact_depth));
+  return in - 2.0 * reed_contact_depth < 0.0 ? 0.5 * in * slope : in - reed_contact_depth;
 }
 
 /// Symmetric 3 by 3, positive definite: A x = b by Cholesky.
@@ -117,7 +117,7 @@ Reed make_reed(const ReedShape& s) {
   // plates}
   const double strip = 1.5e-3;
   reed.film = 1.8e-5 * 2.0 * s.length * spacing * std::pow(strip / reed_contact_depth, 3);
-  reed.longest_step = 4e-6;
+  reed.longest_step = 6e-6;
   return reed;
 }
 
