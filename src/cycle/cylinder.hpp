@@ -14,11 +14,11 @@ namespace portwright::cycle {
 ///   displacement-biased blend   Y_exit = Y (1 - s (1 - Y²))
 ///   displacement then mixing    Y_exit = 0 until `displaced` volumes have come in, then Y
 ///
-/// and of what streams in a share goes straight across to the exhaust. @source{BENSON_BRANDHAM_1969} for the second
+/// and of what streams in a share goes straight across to the exhaust. @source{benson_brandham1969} for the second
 /// law; the first is own form.
 [[nodiscard]] flow::Reservoir exhaust_exit(const Network& network, const Charge& charge, const flow::Reservoir& gas);
 
-/// Heat into the cylinder's wall [W], by the form of Woschni times `woschni_factor`. @source{WOSCHNI_1967}
+/// Heat into the cylinder's wall [W], by the form of Woschni times `woschni_factor`. @source{woschni}
 /// @param angle  [rad ATDC]
 [[nodiscard]] double wall_heat(const Network& network, const Charge& charge, const flow::Reservoir& gas, double size,
                                double speed, double angle);

@@ -33,7 +33,7 @@ struct StopCall {
 };
 
 /// Anderson acceleration (memory 3) of the map from one turn's start to the next, over the whole scaled state of the
-/// gas; a step that would leave it somewhere without mass or heat is not taken. @source{WALKER_NI_2011, algorithm AA}
+/// gas; a step that would leave it somewhere without mass or heat is not taken. @source{walker_ni2011, algorithm AA}
 /// Such a search also finds an orbit that nothing would hold. So the answer is then pushed a little, and plain turns
 /// tell its multiplier: stable when that is under 1 and what is still to come, change m / (1 - m), under the tolerance.
 /// Ends after `most_turns` with the best so far and its label.

@@ -9,7 +9,7 @@ namespace portwright::flow {
 namespace {
 
 /// Mass flow per opening area of gas with total pressure p0 and sound c0 into pressure p [kg/m²s], choked below the
-/// critical ratio. @source{NACA_1135, eq. 59 and 60}
+/// critical ratio. @source{naca1135, eq. 59 and 60}
 double nozzle(double p0, double c0, double g, double p) {
   const double critical = std::pow(2.0 / (g + 1.0), g / (g - 1.0));
   const double ratio = std::clamp(p / p0, critical, 1.0);

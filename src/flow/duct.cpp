@@ -50,7 +50,7 @@ Stream moved(const Stream& s, const Stream& slope, double by) {
 }
 
 /// Change of a cell's gas over `dt` from the gas at its two faces, by the equations in rho, u, p and the shares.
-/// @source{TORO_1999, eq. 3.5}, the volume's own outflow in the place of du/dx
+/// @source{toro, eq. 3.5}, the volume's own outflow in the place of du/dx
 Primitive change(const Primitive& w, double gamma, const Primitive& l, const Primitive& r, double area_l, double area_r,
                  double length, double volume, double dt) {
   const double per = dt / length;
@@ -175,7 +175,7 @@ void drag(const Duct& duct, double dt, const Scratch& scratch, Contents& content
 }
 
 /// Reynolds' analogy, St = f/8, beside laminar conduction Nu = 3.66 in air of 0.03 W/m K; never past the wall's own
-/// temperature. @source{INCROPERA, eq. 8.53 and 6.70}
+/// temperature. @source{incropera_dewitt, eq. 8.53 and 6.70}
 void warm(const gas::WorkingGas& gas, const Duct& duct, double dt, const Scratch& scratch, Contents& contents,
           DuctAccount& account) {
   for (std::size_t i = 0; i < contents.mass.size(); ++i) {

@@ -7,7 +7,7 @@
 //   d/dt (rho y A) + d/dx (rho u y A)          = 0        for y = fresh, fuel
 //
 // Finite volumes that hold contents, not densities, so that what leaves one cell is what enters the next. One step is
-// MUSCL-Hancock with HLLC at each face. @source{TORO_1999, sect. 14.4}
+// MUSCL-Hancock with HLLC at each face. @source{toro, sect. 14.4}
 //
 // What is drawn as a slope in a cell is what a steady stream keeps where the area changes: density, mass flow
 // m = rho u A, total pressure P = p + 1/2 rho u², shares. Speed and pressure at a face follow from them and the face's

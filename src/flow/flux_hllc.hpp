@@ -1,7 +1,7 @@
 #pragma once
 // The flux between two gases that meet at a face: three waves, of which the middle one carries the contact.
 //
-// @source{TORO_1999, sect. 10.4 to 10.6}: wave speeds from a pressure estimate (10.59 to 10.61, 9.28), middle speed
+// @source{toro, sect. 10.4 to 10.6}: wave speeds from a pressure estimate (10.59 to 10.61, 9.28), middle speed
 // (10.37), star states (10.39). The flux is written as what the contact carries past the face, so that a contact at
 // rest carries exactly nothing whatever the densities, temperatures and compositions on its two sides.
 

@@ -4,7 +4,7 @@
 namespace portwright::flow {
 
 /// Entrance from a wide space with an edge of the given radius over bore, on the duct's speed; linear between the rows
-/// of the handbook, 0.03 beyond 0.2. @source{IDELCHIK_1986, diagram 3-7}
+/// of the handbook, 0.03 beyond 0.2. @source{idelchik, diagram 3-7}
 [[nodiscard]] double loss_entrance(double radius_over_bore);
 
 /// Something that leaves `open` of a passage's area `whole`, the stream contracting to `discharge` of it and filling

@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::array<double, reed_modes> wave_numbers{1.8751040687119611, 4.6940911329741746, 7.8547574382376126};
 
-/// Cantilever mode at a share of the length, mean square 1. @source{TIMOSHENKO_VIB}
+/// Cantilever mode at a share of the length, mean square 1. @source{timoshenko_vibration}
 double mode_shape(int k, double at) {
   const double b = wave_numbers[static_cast<std::size_t>(k)];
   const double sigma = (std::cosh(b) + std::cos(b)) / (std::sinh(b) + std::sin(b));

@@ -6,7 +6,7 @@
 //
 // S_k is the volume that the petal's part over its window sweeps for a unit of q_k, so the work that the pressure does
 // on the petal is the work that the gas on both sides gives. All petals are alike and move alike; displacements count
-// away from the seat. @source{TIMOSHENKO_VIB, cantilever wave numbers}
+// away from the seat. @source{timoshenko_vibration, cantilever wave numbers}
 //
 // Stepping takes no memory and no branch on contact: seat and stop push back with a force that begins smoothly over a
 // few hundredths of a millimetre, and a thin film of gas brakes the petal near its seat.

@@ -8,7 +8,7 @@
 //   f(p) = (p - p_i) sqrt( 2 / (rho_i ((g + 1) p + (g - 1) p_i)) )      p > p_i, a shock
 //   f(p) = 2 c_i / (g - 1) ((p / p_i)^((g - 1) / 2 g) - 1)             p <= p_i, a rarefaction
 //
-// @source{TORO_1999, eq. 4.6, 4.7, 4.21}
+// @source{toro, eq. 4.6, 4.7, 4.21}
 
 #include <cmath>
 
@@ -37,7 +37,7 @@ inline Behind behind_wave(const Primitive& w, const Thermo& t, double p) {
 inline double rest_pressure(const Primitive& w, const Thermo& t) {
   const double g = t.gamma;
   if (w.u > 0.0) {
-    // Closed form of a shock that stops gas of speed u. @source{TORO_1999, eq. 4.6 set to u_i}
+    // Closed form of a shock that stops gas of speed u. @source{toro, eq. 4.6 set to u_i}
     const double A = 2.0 / ((g + 1.0) * w.rho), B = (g - 1.0) / (g + 1.0) * w.p;
     const double q = 0.5 * w.u * w.u / A;
     return w.p + q + std::sqrt(q * (q + 2.0 * (w.p + B)));
