@@ -118,6 +118,12 @@ base::Spread shown(const RunRow& row, const cycle::Band& band, double value) {
   return {row.shown(value), std::min(a, b), std::max(a, b)};
 }
 
+/// No narrower than the usual doubt: the assumptions do not hold all that a model leaves out.
+base::Spread widened(base::Spread spread) {
+  const double doubt = doubt_of_power * std::abs(spread.value);
+  return {spread.value, std::min(*spread.low, spread.value - doubt), std::max(*spread.high, spread.value + doubt)};
+}
+
 /// The range of a figure that nothing was run for: none, or for an absolute one the usual doubt.
 base::Spread unbanded(const RunRow& row, double value) {
   const double v = row.shown(value);
@@ -159,7 +165,8 @@ Figure run_figure(const RunRow& row, double value, const RunRange& range, base::
   figure.formula = row.formula;
   figure.why = row.why;
   figure.source = row.source;
-  const base::Spread spread = range.band ? shown(row, *range.band, value) : unbanded(row, value);
+  base::Spread spread = range.band ? shown(row, *range.band, value) : unbanded(row, value);
+  if (row.absolute && !range.anchored) spread = widened(spread);
   figure.value = spread.value;
   figure.low = spread.low;
   figure.high = spread.high;

@@ -50,7 +50,7 @@ struct OnceRow {
 [[nodiscard]] const OnceRow& gauge_row();
 
 /// Share of an absolute figure's doubt before anything narrows it, to either side: a trial over the assumptions says
-/// about 30 %.
+/// about 30 %. An absolute figure that nothing anchors is never shown narrower.
 inline constexpr double doubt_of_power = 0.3;
 
 /// What is known of one figure beside its value [SI].
