@@ -160,7 +160,7 @@ void drag(const Duct& duct, double dt, const Scratch& scratch, Contents& content
     const double u = contents.momentum[i] / contents.mass[i];
     const double factor = 1.0 / (1.0 + dt * k * std::abs(u));
     contents.momentum[i] *= factor;
-    return 0.5 * contents.mass[i] * u * u * (1.0 - factor * factor);
+    return 0.5 * grid.kinetic[i] * contents.mass[i] * u * u * (1.0 - factor * factor);
   };
   if (duct.friction > 0.0)
     for (std::size_t i = 0; i < contents.mass.size(); ++i)
