@@ -150,6 +150,27 @@ void Builder::settle_start() {
     wrong("the exhaust shuts too late for anything to be compressed", "port.exhaust", "look at its roof and opens");
 }
 
+/// What the later rooms would miss, so that all of it is named at once.
+void Builder::name_the_rest() {
+  bool exhaust = false, transfer = false, intake = false;
+  for (const geometry::Port& port : engine_.ports) {
+    exhaust = exhaust || port.kind == PortKind::exhaust;
+    transfer = transfer || port.kind == PortKind::transfer || port.kind == PortKind::boost;
+    intake = intake || port.kind == PortKind::intake;
+    need(port.window_known);
+  }
+  need(exhaust, "port.exhaust");
+  need(transfer, "port.transfer");
+  need(engine_.venturi);
+  if (engine_.intake == geometry::IntakeKind::unknown)
+    need(false, "intake.kind");
+  else if (engine_.intake != geometry::IntakeKind::reed_into_case)
+    need(intake, "port.intake");
+  if (engine_.intake == geometry::IntakeKind::unknown || engine_.intake == geometry::IntakeKind::skirt) return;
+  const geometry::ReedBlock& petals = engine_.breathing.reed;
+  for (const Known* size : {&petals.petals, &petals.length, &petals.width, &petals.thickness}) need(*size);
+}
+
 Network Builder::run(base::Errors& errors) {
   for (const geometry::Port& port : engine_.ports)
     if (port.kind == PortKind::air)
@@ -166,6 +187,7 @@ Network Builder::run(base::Errors& errors) {
     if (errors_.empty() && missing_.none()) settle_start();
   } else {
     exhaust_area_ = 1.0;
+    name_the_rest();
   }
   for (int i = 0; i < static_cast<int>(readings_.size()); ++i)
     if (missing_.has(i))

@@ -23,6 +23,7 @@ class Builder {
   void rooms();
   void burning();
   void settle_start();
+  void name_the_rest();
   /// The number; when it is missing, its reading is named as missing and 1 stands in so that the search goes on.
   double need(const Known& known);
   void need(bool there, const char* what);

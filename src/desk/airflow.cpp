@@ -225,8 +225,7 @@ base::Result<void> write_picture(const AirflowRequest& request, const Case& open
 }  // namespace
 
 base::ResultAll<wire::AirflowAnswer> airflow(const AirflowRequest& request, const Watch& watch) {
-  auto opened =
-      request.plot.empty() ? open_case(request.file, request.cuts) : open_sound_case(request.file, request.cuts);
+  const auto opened = open_turning(request.file, request.cuts);
   if (!opened) return tl::unexpected(opened.error());
   const auto found_sides = sides_of(*opened);
   if (!found_sides) return tl::unexpected(found_sides.error());

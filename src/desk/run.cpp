@@ -247,8 +247,7 @@ base::ResultAll<wire::RunAnswer> run(const RunRequest& request, const Watch& wat
                                         "members",
                                         "From 2 to 512.",
                                         {}}});
-  const bool writes = !request.plot.empty() || !request.traces.empty();
-  auto opened = writes ? open_sound_case(request.file, request.cuts) : open_case(request.file, request.cuts);
+  const auto opened = open_turning(request.file, request.cuts);
   if (!opened) return tl::unexpected(opened.error());
   const auto sides = sides_of(*opened);
   if (!sides) return tl::unexpected(sides.error());

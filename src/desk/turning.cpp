@@ -108,6 +108,15 @@ base::Result<double> speed_of(const std::string& text) {
   return *number;
 }
 
+base::ResultAll<Case> open_turning(const std::string& file, const std::string& cuts) {
+  auto opened = open_case(file, cuts);
+  if (!opened) return opened;
+  base::Errors wrong = opened->errors;
+  std::erase_if(wrong, [](const base::Error& error) { return error.code == base::ErrorCode::contradiction; });
+  if (!wrong.empty()) return tl::unexpected(std::move(wrong));
+  return opened;
+}
+
 cycle::CurvePlan Sides::plan(std::vector<double> rpm) const {
   cycle::CurvePlan out;
   for (double& speed : rpm) speed /= rpm_per_rev;

@@ -26,6 +26,10 @@ inline constexpr std::size_t most_points = 60;
 /// One speed of an airflow [rpm].
 [[nodiscard]] base::Result<double> speed_of(const std::string& text);
 
+/// Opens what is to be turned. A reading that is wrong refuses it, for an assumption would stand in its place unseen;
+/// readings that contradict each other were both weighed and stay in the head.
+[[nodiscard]] base::ResultAll<Case> open_turning(const std::string& file, const std::string& cuts);
+
 /// Stock, and what the cuts leave of it, both ready to turn.
 struct Sides {
   geometry::Engine stock, cut;  ///< `cut` is stock where there are none
