@@ -20,7 +20,11 @@ void ranges_hold_the_truth(const std::string& sample) {
   const auto file = saw::read_saw_file(PORTWRIGHT_SOURCE_DIR "/data/samples/" + sample + ".saw.toml");
   int judged = 0;
   for (const Coverage& one : cover(geometry::survey(file.value().readings), 700, 256)) {
-    if (one.one_sided || one.ranges == 0) continue;
+    if (one.ranges == 0) continue;
+    if (one.one_sided) {  // leans by its nature, but never leaves the truth out in more than one of ten
+      EXPECT_GT(one.share(), 0.90 - stray(0.90, one.ranges)) << sample << " " << one.id;
+      continue;
+    }
     ++judged;
     EXPECT_GT(one.share(), 0.93 - stray(0.93, one.ranges)) << sample << " " << one.id;
     EXPECT_LT(one.share(), 0.97 + stray(0.97, one.ranges)) << sample << " " << one.id;
