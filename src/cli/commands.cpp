@@ -91,6 +91,54 @@ Command edge_command() {
       false};
 }
 
+Command run_command() {
+  return {
+      "run",
+      "torque and power over speed, and what a cut would change",
+      "Turns the whole engine by computation: gas in tract, case, every transfer passage, cylinder, exhaust and "
+      "muffler. Differences from stock, with their ranges, are what to read; power itself is an order of size until "
+      "the saw file has stock_power. Takes from seconds to minutes; Ctrl-C stops it and keeps what is ready.",
+      {file},
+      {cuts,
+       {"--rpm", "", "SPEEDS", "one speed, or first:last:step; else 4500:12000:500", {}, Offers::nothing},
+       {"--plot", "", "FILE", "draw torque and power, stock behind (SVG); at one speed its turn", {}, Offers::files},
+       {"--traces", "", "FILE", "pressures, flows and areas over the turn, every speed (CSV)", {}, Offers::files},
+       {"--no-bands", "", "", "leave out the ranges over the assumptions: much sooner done", {}, Offers::nothing},
+       {"--all", "", "", "every figure at every speed", {}, Offers::nothing}},
+      {{"portwright run larch.saw.toml --plot curve.svg", "the saw as it is, and its curve"},
+       {"portwright run larch.saw.toml --cuts \"roof exhaust +0.5 mm\"", "what the cut changes, and what it may not"},
+       {"portwright run larch.saw.toml --rpm 9000 --no-bands --plot turn.svg", "one turn at 9000 rpm, drawn"}},
+      false};
+}
+
+Command crank_command() {
+  return {"crank",
+          "what the compression gauge would show, pulled over cold",
+          "The same engine without a spark, with the gauge's own volume screwed in. Held against what was read it "
+          "tells worn rings from a chamber measured wrong.",
+          {file},
+          {cuts},
+          {{"portwright crank larch.saw.toml", "the saw as it is"},
+           {"portwright crank larch.saw.toml --cuts \"gasket out\"", "after a cut"}},
+          false};
+}
+
+Command airflow_command() {
+  return {
+      "airflow",
+      "where the air goes, passage by passage, and what each corner of it costs",
+      "Mass through tract, every transfer passage and the exhaust in one turn; what comes back; the loss of each "
+      "by its cause; what opening the ledges at the case would bring, with the case volume it adds counted.",
+      {file},
+      {cuts,
+       {"--rpm", "", "N", "speed; else the in-cut reading, else 9000", {}, Offers::nothing},
+       {"--plot", "", "FILE", "draw the air's way as widths (SVG)", {}, Offers::files},
+       {"--all", "", "", "every cause of loss, also the small ones", {}, Offers::nothing}},
+      {{"portwright airflow larch.saw.toml --rpm 9000", "one speed"},
+       {"portwright airflow larch.saw.toml --cuts \"mouth primary to 2.0 cm2\" --plot way.svg", "after a cut, drawn"}},
+      false};
+}
+
 Command units_command() {
   return {
       "units",
@@ -181,9 +229,10 @@ Command schema_command() {
 
 const std::vector<Command>& commands() {
   static const std::vector<Command> all = {
-      study_command(),      why_command(), check_command(), compare_command(),  edge_command(),
-      units_command(),      new_command(), map_command(),   template_command(), measuring_sheet_command(),
-      completion_command(), man_command(), schema_command()};
+      study_command(), why_command(),      check_command(),           compare_command(),    edge_command(),
+      run_command(),   airflow_command(),  crank_command(),           units_command(),      new_command(),
+      map_command(),   template_command(), measuring_sheet_command(), completion_command(), man_command(),
+      schema_command()};
   return all;
 }
 

@@ -14,6 +14,7 @@ constexpr ExitStatus statuses[] = {
     {4, "input is invalid; what stands beside it is still answered"},
     {5, "a file, port or figure is not there"},
     {7, "storage is full or refuses; nothing is lost"},
+    {8, "stopped; what was ready is answered"},
 };
 
 constexpr const char* tagline = "figures, margins and cuts of a two-stroke saw engine";
@@ -87,7 +88,7 @@ std::string overview(bool coloured) {
   page.line({{"portwright", Ink::bold}, {std::string(": ") + tagline, Ink::plain}});
   page.line();
   std::vector<Example> first;
-  for (const char* name : {"new", "study", "edge", "template"}) {
+  for (const char* name : {"new", "study", "edge", "run", "template"}) {
     const Command* command = find_command(name);
     const bool what_if = std::string_view(name) == "study";
     first.push_back(command->examples.front());

@@ -139,6 +139,25 @@ void assumed(Page& page, const std::vector<study::Assumed>& all, const Setting& 
   }
 }
 
+void assumed_running(Page& page, const std::vector<study::Assumed>& all, const Setting& setting) {
+  constexpr std::string_view stands_for = " (for ";
+  std::vector<std::string> readings;
+  std::size_t others = 0;
+  for (const study::Assumed& item : all) {
+    const std::size_t at = item.name.find(stands_for);
+    if (at == std::string::npos)
+      ++others;
+    else
+      readings.push_back(item.name.substr(at + stands_for.size(), item.name.size() - at - stands_for.size() - 1));
+  }
+  if (setting.all) return assumed(page, all, setting);
+  page.line();
+  if (!readings.empty()) page.paragraph({"Not read, the usual taken: ", Ink::bold}, listed(readings) + '.', Ink::faint);
+  if (others > 0)
+    page.paragraph({"Assumed of every engine: ", Ink::bold},
+                   std::to_string(others) + " values, the same for all (--all shows them).", Ink::faint);
+}
+
 void cautions(Page& page, const std::vector<std::string>& all) {
   if (all.empty()) return;
   page.line();

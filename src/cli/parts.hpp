@@ -32,6 +32,9 @@ void findings(Page& page, const std::vector<study::Finding>& all, const std::vec
               bool with_held);
 /// Names of the assumptions; with their values when everything is asked for.
 void assumed(Page& page, const std::vector<study::Assumed>& all, const Setting& setting);
+/// The same for a turning engine: readings that something usual stands in for, and how much every run takes for
+/// granted.
+void assumed_running(Page& page, const std::vector<study::Assumed>& all, const Setting& setting);
 void cautions(Page& page, const std::vector<std::string>& all);
 
 /// "a, b and c".

@@ -1,7 +1,5 @@
 #include "cli/program.hpp"
 
-#include <unistd.h>
-
 #include <algorithm>
 #include <cstdlib>
 #include <exception>
@@ -11,7 +9,9 @@
 
 #include "base/quantity/text.hpp"
 #include "cli/manual.hpp"
+#include "cli/saying.hpp"
 #include "cli/texts.hpp"
+#include "cli/turning.hpp"
 #include "cli/words.hpp"
 #include "desk/desk.hpp"
 #include "desk/written.hpp"
@@ -19,39 +19,6 @@
 
 namespace portwright::cli {
 namespace {
-
-// Colour on a terminal only, and not where NO_COLOR is set.
-bool coloured(int stream) {
-  const char* none = std::getenv("NO_COLOR");
-  const char* terminal = std::getenv("TERM");
-  const bool dumb = terminal == nullptr || std::string_view(terminal) == "dumb";
-  return isatty(stream) == 1 && !dumb && (none == nullptr || *none == '\0');
-}
-
-int status_of(const base::Errors& errors) { return errors.empty() ? 0 : base::exit_status(errors.front().code); }
-
-int say_errors(const base::Errors& errors, bool json) {
-  if (json)
-    std::cout << wire::to_json(wire::ErrorAnswer{errors});
-  else
-    std::cerr << errors_text(errors, coloured(STDERR_FILENO));
-  return status_of(errors);
-}
-
-base::UnitStyle style_of(const Words& words) {
-  return words.value("--units", "shop") == "metric" ? base::UnitStyle::metric : base::UnitStyle::shop;
-}
-
-Setting setting_of(const Words& words) { return {coloured(STDOUT_FILENO), words.has("--all"), style_of(words)}; }
-
-// Prints an answer; a single bad reading beside it makes the status 4.
-template <class A>
-int say(const base::ResultAll<A>& answer, const Words& words, std::string (*text)(const A&, const Setting&)) {
-  const bool json = words.has("--json");
-  if (!answer) return say_errors(answer.error(), json);
-  std::cout << (json ? wire::to_json(*answer) : text(*answer, setting_of(words)));
-  return answer->head.errors.empty() ? 0 : base::exit_status(base::ErrorCode::unreadable);
-}
 
 base::Result<std::optional<double>> rpm_of(const Words& words) {
   if (!words.has("--rpm")) return std::optional<double>();
@@ -196,6 +163,9 @@ constexpr Action actions[] = {{"study", run_study},
                               {"check", run_check},
                               {"compare", run_compare},
                               {"edge", run_edge},
+                              {"run", run_curve},
+                              {"airflow", run_airflow},
+                              {"crank", run_crank},
                               {"units", run_units},
                               {"new", run_new},
                               {"map", run_map},
@@ -207,7 +177,7 @@ constexpr Action actions[] = {{"study", run_study},
 
 int run_words(const Words& words) {
   if (words.has("--help")) {
-    std::cout << command_help(*words.command, coloured(STDOUT_FILENO));
+    std::cout << command_help(*words.command, is_coloured(Stream::out));
     return 0;
   }
   for (const Action& action : actions)
@@ -225,7 +195,7 @@ std::optional<int> run_before_commands(const std::vector<std::string>& words) {
   if (first != "--help" && first != "-h" && first != "help") return std::nullopt;
   const Command* command = first == "help" && words.size() > 1 ? find_command(words[1]) : nullptr;
   if (first == "help" && words.size() > 1 && command == nullptr) return std::nullopt;
-  std::cout << (command ? command_help(*command, coloured(STDOUT_FILENO)) : overview(coloured(STDOUT_FILENO)));
+  std::cout << (command ? command_help(*command, is_coloured(Stream::out)) : overview(is_coloured(Stream::out)));
   return 0;
 }
 

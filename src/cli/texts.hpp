@@ -5,7 +5,7 @@
 
 #include "base/number_text.hpp"
 #include "cli/page.hpp"
-#include "wire/answer.hpp"
+#include "wire/run_answer.hpp"
 
 namespace portwright::cli {
 
@@ -22,6 +22,9 @@ struct Setting {
 [[nodiscard]] std::string compare_text(const wire::CompareAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string edge_text(const wire::EdgeAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string units_text(const wire::UnitsAnswer& answer, const Setting& setting);
+[[nodiscard]] std::string run_text(const wire::RunAnswer& answer, const Setting& setting);
+[[nodiscard]] std::string crank_text(const wire::CrankAnswer& answer, const Setting& setting);
+[[nodiscard]] std::string airflow_text(const wire::AirflowAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string written_text(const wire::WrittenAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string errors_text(const base::Errors& errors, bool coloured);
 

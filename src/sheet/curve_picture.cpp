@@ -33,9 +33,13 @@ const CurvePoint* peak(const CurveSide& side, Value value) {
   return it == side.points.end() ? nullptr : &*it;
 }
 
+/// The range nearest to a speed, if it lies within 300 rpm of it.
 const CurveBand* band_near(const std::vector<CurveBand>& bands, double rpm) {
-  const auto it = std::find_if(bands.begin(), bands.end(), [&](const auto& b) { return std::abs(b.rpm - rpm) < 0.5; });
-  return it == bands.end() ? nullptr : &*it;
+  constexpr double reach = 300.0;
+  const auto it = std::min_element(bands.begin(), bands.end(), [&](const auto& a, const auto& b) {
+    return std::abs(a.rpm - rpm) < std::abs(b.rpm - rpm);
+  });
+  return it == bands.end() || std::abs(it->rpm - rpm) > reach ? nullptr : &*it;
 }
 
 std::string headline(const CurveInput& input);
@@ -149,11 +153,28 @@ class CurvePage {
     page_.canvas.end_group();
   }
 
+  // Ranges at a few speeds are bars; at many, a ribbon.
   void draw_bands(const Panel& panel, const std::vector<CurveBand>& bands, Role role, double shift) {
+    constexpr std::size_t most_bars = 4;
+    if (bands.size() > most_bars) return draw_ribbon(panel, bands, role);
     for (const CurveBand& band : bands) {
       const double x = panel.at_x(band.rpm) + shift, y1 = panel.at_y(band.high), y2 = panel.at_y(band.low);
       draw_bar(x, y1, y2, role);
     }
+  }
+
+  void draw_ribbon(const Panel& panel, const std::vector<CurveBand>& bands, Role role) {
+    std::vector<Point> upper, lower;
+    for (const CurveBand& band : bands) {
+      upper.push_back(panel.at(band.rpm, band.high));
+      lower.push_back(panel.at(band.rpm, band.low));
+    }
+    upper = chart::smooth(upper), lower = chart::smooth(lower);
+    std::vector<Point> round = upper;
+    round.insert(round.end(), lower.rbegin(), lower.rend());
+    page_.canvas.tint({draw::polyline(round, true)}, role);
+    const draw::Stroke pen{role, draw::weight::fine, draw::Dash::solid, true};
+    page_.canvas.stroke({draw::polyline(upper), draw::polyline(lower)}, pen);
   }
 
   void draw_bar(double x, double y1, double y2, Role role) {
@@ -327,10 +348,17 @@ std::string told_text(const CurveInput& input) {
   return text;
 }
 
+/// "9 500", "4 500 or below" at the first speed, "12 000 or above" at the last.
+std::string peak_speed(const CurveSide& side, const CurvePoint& point) {
+  const bool is_first = &point == &side.points.front(), is_last = &point == &side.points.back();
+  return chart::number(point.rpm) + (is_first == is_last ? "" : is_first ? " or below" : " or above");
+}
+
 std::string peak_text(const CurveInput& input) {
   const CurvePoint *power = peak(input.now, &CurvePoint::power_kw), *torque = peak(input.now, &CurvePoint::torque_nm);
   if (power == nullptr || power->power_kw <= 0.0) return "No speed gives power. ";
-  return "Most power at " + chart::number(power->rpm) + ", most torque at " + chart::number(torque->rpm) + " rpm. ";
+  return "Most power at " + peak_speed(input.now, *power) + ", most torque at " + peak_speed(input.now, *torque) +
+         " rpm. ";
 }
 
 std::string size_text(const CurveInput& input) {

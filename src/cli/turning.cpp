@@ -1,0 +1,52 @@
+#include "cli/turning.hpp"
+
+#include "cli/progress.hpp"
+#include "cli/saying.hpp"
+#include "desk/run.hpp"
+
+namespace portwright::cli {
+namespace {
+
+// Asks while the progress line runs and Ctrl-C is listened to; says the answer when the line is gone.
+template <class A, class Ask>
+int say_watched(const Words& words, std::string (*text)(const A&, const Setting&), Ask&& ask) {
+  const auto answer = [&] {
+    const StopSignals signals;
+    Progress progress(is_coloured(Stream::error));
+    return ask([&progress](double share, const std::string& what) { return progress(share, what); });
+  }();
+  const int status = say(answer, words, text);
+  return answer && answer->stopped ? exit_stopped : status;
+}
+
+}  // namespace
+
+int run_curve(const Words& words) {
+  return say_watched<wire::RunAnswer>(words, run_text, [&](const desk::Watch& watch) {
+    desk::RunRequest request;
+    request.file = words.argument(0);
+    request.cuts = words.value("--cuts");
+    request.speeds = words.value("--rpm");
+    request.plot = words.value("--plot");
+    request.traces = words.value("--traces");
+    request.bands = !words.has("--no-bands");
+    request.style = style_of(words);
+    return desk::run(request, watch);
+  });
+}
+
+int run_crank(const Words& words) {
+  return say_watched<wire::CrankAnswer>(words, crank_text, [&](const desk::Watch& watch) {
+    return desk::crank({words.argument(0), words.value("--cuts"), style_of(words)}, watch);
+  });
+}
+
+int run_airflow(const Words& words) {
+  return say_watched<wire::AirflowAnswer>(words, airflow_text, [&](const desk::Watch& watch) {
+    return desk::airflow(
+        {words.argument(0), words.value("--cuts"), words.value("--rpm"), words.value("--plot"), style_of(words)},
+        watch);
+  });
+}
+
+}  // namespace portwright::cli
