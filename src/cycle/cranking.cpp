@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "cycle/asking.hpp"
+
 namespace portwright::cycle {
 
 namespace {
@@ -39,12 +41,16 @@ Network with_gauge(const Network& network, const CrankPlan& plan) {
 Cranked crank(const Network& network, const CrankPlan& plan, const Tell& tell) {
   const Network cold = with_gauge(network, plan);
   March march(cold, plan.speed, plan.pace);
+  Asking asking{&tell};
+  const StopCall stop = stop_of(asking);
+  march.set_stop(stop);
   State state = march.cold();
   Cranked out;
   for (int stroke = 0; stroke < plan.strokes; ++stroke) {
-    if (tell && tell(static_cast<double>(stroke) / plan.strokes)) break;
+    asking.share = static_cast<double>(stroke) / plan.strokes;
     Turn turn = march.empty_turn();
     march.turn(state, turn);
+    if (stop.now()) break;
     const double gauge = flow::reservoir(cold.gas, state.rooms.back(), cold.rooms.back().size).p - cold.day.p;
     out.peak = std::max(out.peak, turn.peak_pressure);
     out.gauge.push_back(gauge);

@@ -3,24 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cycle/asking.hpp"
 #include "numerics/normal.hpp"
 
 namespace portwright::cycle {
 
 namespace {
-
-struct Asking {
-  const Tell* tell;
-  double share;
-};
-
-StopCall stop_of(Asking& asking) {
-  return {[](void* self) {
-            const auto* a = static_cast<Asking*>(self);
-            return *a->tell && (*a->tell)(a->share);
-          },
-          &asking};
-}
 
 constexpr double Point::*averaged[] = {
     &Point::power,         &Point::torque,         &Point::bmep,       &Point::imep,
@@ -89,7 +77,7 @@ std::vector<Draw> common_draws(int turns) {
 Curve run_curve(const Network& network, const CurvePlan& plan, const Tell& tell) {
   Curve out;
   State state;
-  Asking asking{&tell, 0.0};
+  Asking asking{&tell};
   const StopCall stop = stop_of(asking);
   const std::size_t n = plan.speeds.size();
   const double each = 1.0 / static_cast<double>(std::max<std::size_t>(1, plan.both_ways ? 2 * n : n));
@@ -141,7 +129,7 @@ Traced run_traced(const Network& network, double speed, const CurvePlan& plan, c
 double zero_torque_speed(const Network& network, double from, double greatest, const CurvePlan& plan,
                          const Tell& tell) {
   State state;
-  Asking asking{&tell, 0.0};
+  Asking asking{&tell};
   const StopCall stop = stop_of(asking);
   double last = from, last_torque = 0.0;
   for (double speed = from; speed <= greatest; speed += 15.0) {

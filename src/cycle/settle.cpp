@@ -153,6 +153,7 @@ double net_pressure(const Network& network, const Turn& turn) { return (turn.wor
 void settle(March& march, State& state, const Search& search, Settled& out, const StopCall& stop) {
   const Network& net = march.network();
   out = Settled{};
+  march.set_stop(stop);
   const auto run = [&](State& of, Turn& turn) {
     turn = march.empty_turn();
     march.turn(of, turn);

@@ -24,19 +24,11 @@ struct Settled {
   double error = 1.0;       ///< estimate of the true error of the mean effective pressure [-]
 };
 
-/// Asks whether to stop; may be null.
-using Stop = bool (*)(void* self);
-struct StopCall {
-  Stop stop = nullptr;
-  void* self = nullptr;
-  [[nodiscard]] bool now() const { return stop != nullptr && stop(self); }
-};
-
 /// Anderson acceleration (memory 3) of the map from one turn's start to the next, over the whole scaled state of the
 /// gas; a step that would leave it somewhere without mass or heat is not taken. @source{walker_ni2011, algorithm AA}
 /// Such a search also finds an orbit that nothing would hold. So the answer is then pushed a little, and plain turns
 /// tell its multiplier: stable when that is under 1 and what is still to come, change m / (1 - m), under the tolerance.
-/// Ends after `most_turns` with the best so far and its label.
+/// Ends after `most_turns` with the best so far and its label; stopped, at once, and what it holds is no answer.
 void settle(March& march, State& state, const Search& search, Settled& out, const StopCall& stop = {});
 
 /// Net indicated mean effective pressure of a turn, the case's pumping taken off [Pa].

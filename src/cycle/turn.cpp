@@ -13,6 +13,7 @@ namespace portwright::cycle {
 namespace {
 
 constexpr double turn_angle = 2.0 * std::numbers::pi;
+constexpr int steps_between_asking = 128;
 
 flow::Primitive outward(const flow::Primitive& w, int end) {
   flow::Primitive o = w;
@@ -130,6 +131,7 @@ void March::turn(State& state, Turn& sums, const Draw& draw, std::vector<Instant
   const flow::Totals before = contents_of(state);
   const double dt = 1.0 / (speed_ * steps_), bdc = net_.slider.bdc();
   for (int i = 1; i <= steps_; ++i) {
+    if (i % steps_between_asking == 0 && stop_.now()) break;
     const double was = state.angle;
     stride(state, dt, sums, draw);
     state.angle = i < steps_ ? net_.start + turn_angle * i / steps_ : net_.start;

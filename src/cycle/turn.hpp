@@ -15,6 +15,14 @@ struct Pace {
   bool rests_at_bdc = false;                ///< test switch: the intake's gas and petals are put to rest at every BDC
 };
 
+/// Asks whether to stop; may be null. Once it has said so it must go on saying so.
+using Stop = bool (*)(void* self);
+struct StopCall {
+  Stop stop = nullptr;
+  void* self = nullptr;
+  [[nodiscard]] bool now() const { return stop != nullptr && stop(self); }
+};
+
 /// Marches a network at one speed. Owns the scratch of a step, so that none of them allocates; one for each thread.
 class March {
  public:
@@ -32,6 +40,8 @@ class March {
   [[nodiscard]] Turn empty_turn() const;
 
   void set_speed(double speed) { speed_ = speed; }
+  /// Asked every few steps. A turn that is stopped ends where it is; neither its state nor its sums are of use.
+  void set_stop(const StopCall& stop) { stop_ = stop; }
   [[nodiscard]] double speed() const { return speed_; }
   [[nodiscard]] const Network& network() const { return net_; }
 
@@ -68,6 +78,7 @@ class March {
   const Network& net_;
   double speed_;
   Pace pace_;
+  StopCall stop_;
   int steps_ = 0;         ///< of a turn
   double fastest_ = 0.0;  ///< greatest rate of the turn so far [1/s]
   double rate_ = 0.0;     ///< greatest (|u| + c) / dx of the state [1/s]

@@ -1,0 +1,171 @@
+// Many speeds: order, stopping, scattered turns.
+#include <gtest/gtest.h>
+
+#include <atomic>
+#include <chrono>
+#include <cmath>
+#include <thread>
+
+#include "cycle/curve.hpp"
+#include "unit/support/sample_engines.hpp"
+
+namespace portwright::cycle {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+CurvePlan at_speeds(std::vector<double> speeds) {
+  CurvePlan plan;
+  plan.speeds = std::move(speeds);
+  return plan;
+}
+
+TEST(run_curve, gives_every_speed_of_the_plan) {
+  const Network net = bench::sample_network("alder-60");
+  std::vector<double> told;
+  const Curve curve = run_curve(net, at_speeds({120.0, 135.0, 150.0}), [&](double share) {
+    told.push_back(share);
+    return false;
+  });
+  EXPECT_FALSE(curve.stopped);
+  ASSERT_EQ(curve.points.size(), 3u);
+  for (std::size_t i = 0; i < 3; ++i) {
+    EXPECT_EQ(curve.points[i].speed, 120.0 + 15.0 * static_cast<double>(i));
+    EXPECT_EQ(curve.points[i].label, Label::stable);
+    EXPECT_GT(curve.points[i].power, 0.0);
+  }
+  for (std::size_t i = 1; i < told.size(); ++i) EXPECT_GE(told[i], told[i - 1]);
+  EXPECT_LT(told.back(), 1.0);
+}
+
+TEST(run_curve, a_neighbour_s_state_does_not_change_the_answer) {
+  const Network net = bench::sample_network("alder-60");
+  CurvePlan plan = at_speeds({130.0, 150.0});
+  plan.both_ways = false;
+  const Curve swept = run_curve(net, plan);
+  const Curve alone = run_curve(net, at_speeds({150.0}));
+  EXPECT_NEAR(swept.points[1].imep / alone.points[0].imep, 1.0, 3e-4);
+}
+
+TEST(run_curve, stopped_keeps_what_is_ready) {
+  const Network net = bench::sample_network("alder-60");
+  const Curve curve = run_curve(net, at_speeds({120.0, 140.0, 160.0}), [](double share) { return share > 0.2; });
+  EXPECT_TRUE(curve.stopped);
+  EXPECT_GE(curve.points.size(), 1u);
+  EXPECT_LE(curve.points.size(), 3u);
+  EXPECT_EQ(curve.points[0].speed, 120.0);
+}
+
+/// Time from the request to the return [ms], the request coming after `wait` [ms].
+double return_after(const Network& net, const CurvePlan& plan, int wait) {
+  std::atomic<bool> stop{false};
+  Clock::time_point asked;
+  std::jthread timer([&] {
+    std::this_thread::sleep_for(std::chrono::milliseconds(wait));
+    asked = Clock::now();
+    stop = true;
+  });
+  const Curve curve = run_curve(net, plan, [&](double) { return stop.load(); });
+  const Clock::time_point back = Clock::now();
+  timer.join();
+  return curve.stopped ? std::chrono::duration<double, std::milli>(back - asked).count() : 0.0;
+}
+
+TEST(run_curve, returns_within_100_ms_of_the_request) {
+  for (const char* name : {"alder-60", "larch-70"}) {
+    const Network net = bench::sample_network(name);
+    CurvePlan plan = at_speeds({1000.0 / 60.0, 75.0, 150.0});
+    for (const int scattered : {0, 16})
+      for (const int wait : {5, 60, 400}) {
+        plan.scattered_turns = scattered;
+        if (wait == 400) plan.speeds = {75.0, 150.0, 200.0};
+        EXPECT_LT(return_after(net, plan, wait), 100.0) << name << " " << scattered << " " << wait;
+      }
+  }
+}
+
+TEST(run_curve, each_point_takes_no_more_turns_than_it_may) {
+  const Network net = bench::sample_network("alder-60");
+  CurvePlan plan = at_speeds({100.0, 200.0});
+  plan.search.most_turns = 5;
+  for (const Point& p : run_curve(net, plan).points) {
+    EXPECT_LE(p.turns, 5 + plan.search.proof_turns);
+    EXPECT_TRUE(std::isfinite(p.power));
+  }
+}
+
+TEST(run_traced, is_the_settled_turn_instant_by_instant) {
+  const Network net = bench::sample_network("alder-60");
+  const Traced traced = run_traced(net, 150.0, {});
+  EXPECT_EQ(traced.point.label, Label::stable);
+  double highest = 0.0;
+  for (const Instant& now : traced.instants) highest = std::max(highest, now.cylinder);
+  EXPECT_NEAR(highest / traced.point.peak_pressure, 1.0, 0.01);
+}
+
+TEST(common_draws, come_in_pairs_that_cancel) {
+  for (const int turns : {2, 8, 16}) {
+    const std::vector<Draw> draws = common_draws(turns);
+    ASSERT_EQ(draws.size(), static_cast<std::size_t>(turns));
+    Draw sum{0.0, 0.0, 0.0};
+    for (std::size_t i = 0; i < draws.size(); i += 2) {
+      EXPECT_NEAR(draws[i].burn_angle + draws[i + 1].burn_angle, 2.0, 1e-15);
+      EXPECT_NEAR(draws[i].completeness + draws[i + 1].completeness, 2.0, 1e-15);
+      EXPECT_NEAR(draws[i].speed + draws[i + 1].speed, 2.0, 1e-15);
+    }
+    for (const Draw& draw : draws) {
+      sum.burn_angle += draw.burn_angle / turns;
+      sum.completeness += draw.completeness / turns;
+      sum.speed += draw.speed / turns;
+    }
+    EXPECT_NEAR(sum.burn_angle, 1.0, 1e-15);
+    EXPECT_NEAR(sum.completeness, 1.0, 1e-15);
+    EXPECT_NEAR(sum.speed, 1.0, 1e-15);
+  }
+}
+
+TEST(common_draws, scatter_as_much_as_they_say) {
+  double angle = 0.0, amount = 0.0, speed = 0.0;
+  const std::vector<Draw> draws = common_draws(200);
+  for (const Draw& d : draws) {
+    angle += std::pow(d.burn_angle - 1.0, 2) / 200.0;
+    amount += std::pow(d.completeness - 1.0, 2) / 200.0;
+    speed += std::pow(d.speed - 1.0, 2) / 200.0;
+  }
+  EXPECT_NEAR(std::sqrt(angle), 0.10, 0.01);
+  EXPECT_NEAR(std::sqrt(amount), 0.03, 0.003);
+  EXPECT_NEAR(std::sqrt(speed), 0.01, 0.001);
+}
+
+TEST(common_draws, begin_alike_for_any_number) {
+  const std::vector<Draw> few = common_draws(4), many = common_draws(16);
+  for (std::size_t i = 0; i < few.size(); ++i) EXPECT_EQ(few[i].burn_angle, many[i].burn_angle);
+}
+
+TEST(scattered_turns, lie_near_the_repeating_one) {
+  const Network net = bench::sample_network("alder-60");
+  CurvePlan plan = at_speeds({150.0});
+  const double repeating = run_curve(net, plan).points[0].power;
+  plan.scattered_turns = 8;
+  const Curve mean = run_curve(net, plan);
+  EXPECT_NEAR(mean.points[0].power / repeating, 1.0, 0.03);
+  EXPECT_NE(mean.points[0].power, repeating);
+}
+
+TEST(zero_torque_speed, lies_between_torque_and_none) {
+  const Network net = bench::sample_network("alder-60");
+  CurvePlan plan;
+  plan.search.tolerance = 1e-3;
+  plan.both_ways = false;
+  const double found = zero_torque_speed(net, 180.0, 330.0, plan);
+  ASSERT_GT(found, 180.0);
+  // Reached from a speed at which it fires; where it stops firing the torque falls at once, so nothing nearer is asked.
+  plan.speeds = {180.0, found - 15.0, found + 15.0};
+  const Curve about = run_curve(net, plan);
+  EXPECT_GT(about.points[1].torque, 0.0);
+  EXPECT_LT(about.points[2].torque, 0.0);
+  EXPECT_EQ(zero_torque_speed(net, 100.0, 101.0, plan), 0.0) << "it still pulls there";
+}
+
+}  // namespace
+}  // namespace portwright::cycle
