@@ -21,6 +21,8 @@ constexpr int fewest_members = 2, most_members = 512;
 /// Work of one speed of a set of assumptions, of the search for no torque, of a trace, against one speed of a curve.
 constexpr double set_weight = 0.5, zero_weight = 8.0, trace_weight = 0.6;
 constexpr double speed_alike = 1e-6;
+/// An upper bound needs no last digit.
+constexpr cycle::Search rough{1e-3, 24, 4, 3};
 
 /// Everything a run found.
 struct Found {
@@ -61,6 +63,7 @@ double zero_torque_of(const cycle::Network& network, const std::vector<Point>& p
   const double from = rated_of_curve(points).rpm / rpm_per_rev;
   cycle::CurvePlan search = plan;
   search.scattered_turns = 0;
+  search.search = rough;
   const double found = cycle::zero_torque_speed(network, from, greatest_rpm / rpm_per_rev, search,
                                                 progress.stage("speed without torque", zero_weight));
   return found > from ? found : 0.0;

@@ -44,6 +44,12 @@ void add_number(std::string& out, double value) {
   out.append(buffer.data(), end);
 }
 
+/// Angles that go on rising where a turn passes from one count to the next.
+void unwrap(std::vector<Instant>& instants) {
+  for (std::size_t i = 1; i < instants.size(); ++i)
+    while (instants[i].angle < instants[i - 1].angle - std::numbers::pi) instants[i].angle += 2.0 * std::numbers::pi;
+}
+
 }  // namespace
 
 std::string traces_csv(const std::vector<cycle::Traced>& traces) {
@@ -70,6 +76,7 @@ std::vector<cycle::Traced> traces_of(const cycle::Network& network, const std::v
     const cycle::Tell tell = progress.stage("traces", weight / static_cast<double>(rpm.size()));
     cycle::Traced traced = cycle::run_traced(network, speed / rpm_per_rev, plan, tell);
     if (progress.stopped()) return out;
+    unwrap(traced.instants);
     out.push_back(std::move(traced));
   }
   return out;
