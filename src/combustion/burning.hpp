@@ -18,7 +18,7 @@ inline constexpr double degree = std::numbers::pi / 180.0;
 struct BurnAssumptions {
   // course
   double wiebe_efficiency = 6.908;  ///< a: 99.9 % has burnt at the end of the duration [-]
-  double wiebe_form = 1.3;          ///< m [-]; 1..2
+  double wiebe_form = 2.0;          ///< m [-]; 1..3 @source{heywood1988, sect. 9.2.3, a = 5 and m = 2}
   double duration = 48.0 * degree;  ///< at the reference speed and purity [rad]; 40..62 deg
   double reference_speed = 150.0;   ///< [rev/s]
   double reference_purity = 0.75;   ///< [-]

@@ -18,11 +18,10 @@ constexpr double Point::*averaged[] = {
     &Point::spit_back,     &Point::blow_back,      &Point::reed_lift,  &Point::reed_impact,
     &Point::heat_cylinder, &Point::fuel_lost};
 
-/// Mean of turns that scatter about the settled one.
-Point scattered(March& march, State state, const Point& settled, int turns) {
+/// Mean of turns after the settled one, each with its draw.
+Point mean_of_turns(March& march, State state, const Point& settled, const std::vector<Draw>& draws) {
   Point mean = settled;
   for (auto member : averaged) mean.*member = 0.0;
-  const std::vector<Draw> draws = common_draws(turns);
   for (const Draw& draw : draws) {  // once to leave the settled turn behind, once to count
     Turn turn = march.empty_turn();
     march.turn(state, turn, draw);
@@ -31,7 +30,7 @@ Point scattered(March& march, State state, const Point& settled, int turns) {
     Turn turn = march.empty_turn();
     march.turn(state, turn, draw);
     const Point p = point_of(march.network(), march.speed(), turn);
-    for (auto member : averaged) mean.*member += p.*member / turns;
+    for (auto member : averaged) mean.*member += p.*member / static_cast<double>(draws.size());
   }
   return mean;
 }
@@ -54,7 +53,12 @@ Swept sweep_to(const Network& network, double speed, const CurvePlan& plan, Stat
   out.point.multiplier = settled.multiplier;
   out.point.turns = settled.turns;
   out.pressure = out.point.imep;
-  if (plan.scattered_turns > 0 && !stop.now()) out.point = scattered(march, state, out.point, plan.scattered_turns);
+  // A turn that does not repeat says nothing alone: then the mean of a few as they come.
+  constexpr int turns_that_differ = 8;
+  const std::vector<Draw> draws = plan.scattered_turns > 0         ? common_draws(plan.scattered_turns)
+                                  : settled.label != Label::stable ? std::vector<Draw>(turns_that_differ)
+                                                                   : std::vector<Draw>();
+  if (!draws.empty() && !stop.now()) out.point = mean_of_turns(march, state, out.point, draws);
   return out;
 }
 

@@ -12,7 +12,8 @@ namespace portwright::cycle {
 struct CurvePlan {
   std::vector<double> speeds;  ///< [rev/s], ascending
   bool both_ways = true;       ///< swept up and down: a fold shows as two answers at one speed
-  int scattered_turns = 0;     ///< mean of so many turns with scattered burning and speed; 0: the repeating turn itself
+  int scattered_turns = 0;  ///< mean of so many turns with scattered burning and speed; 0: the repeating turn itself,
+                            ///< and where none repeats the mean of eight as they come
   Search search;
   Pace pace;
 };
