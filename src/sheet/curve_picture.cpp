@@ -337,28 +337,27 @@ std::string told_text(const CurveInput& input) {
   std::vector<std::string> told, not_told;
   for (const CurveChange& c : input.changes) {
     if (c.told_apart())
-      told.push_back(chart::number(c.rpm) + " (" + (c.low_kw > 0 ? "+" : "") + chart::number(c.low_kw, 2) + " to " +
+      told.push_back(chart::number(c.rpm) + " rpm (" + (c.low_kw > 0 ? "+" : "") + chart::number(c.low_kw, 2) + " to " +
                      (c.high_kw > 0 ? "+" : "") + chart::number(c.high_kw, 2) + " kW)");
     else
       not_told.push_back(chart::number(c.rpm));
   }
   std::string text;
-  if (!told.empty()) text += "Told apart from stock at " + chart::listed(told) + " rpm. ";
+  if (!told.empty()) text += "Told apart from stock at " + chart::listed(told) + ". ";
   if (!not_told.empty()) text += "Not told apart at " + chart::listed(not_told) + " rpm. ";
   return text;
 }
 
-/// "9 500", "4 500 or below" at the first speed, "12 000 or above" at the last.
+/// "9 500 rpm", "4 500 rpm or below" at the first speed, "12 000 rpm or above" at the last.
 std::string peak_speed(const CurveSide& side, const CurvePoint& point) {
   const bool is_first = &point == &side.points.front(), is_last = &point == &side.points.back();
-  return chart::number(point.rpm) + (is_first == is_last ? "" : is_first ? " or below" : " or above");
+  return chart::number(point.rpm) + " rpm" + (is_first == is_last ? "" : is_first ? " or below" : " or above");
 }
 
 std::string peak_text(const CurveInput& input) {
   const CurvePoint *power = peak(input.now, &CurvePoint::power_kw), *torque = peak(input.now, &CurvePoint::torque_nm);
   if (power == nullptr || power->power_kw <= 0.0) return "No speed gives power. ";
-  return "Most power at " + peak_speed(input.now, *power) + ", most torque at " + peak_speed(input.now, *torque) +
-         " rpm. ";
+  return "Most power at " + peak_speed(input.now, *power) + ", most torque at " + peak_speed(input.now, *torque) + ". ";
 }
 
 std::string size_text(const CurveInput& input) {

@@ -65,11 +65,56 @@ double wrapped_turn(double angle) {
   return rest < 0 ? rest + 360.0 : rest;
 }
 
+constexpr double never = 1e9;
+
+const TraceRow& row_at(const TraceSide& side, double angle) {
+  return *std::min_element(side.rows.begin(), side.rows.end(), [&](const auto& a, const auto& b) {
+    return std::abs(a.angle - angle) < std::abs(b.angle - angle);
+  });
+}
+
+/// The first opening of a kind in the trace; `never` when there is none.
+double first_opening(const TraceSide& side, TraceKind kind) {
+  double first = never;
+  for (const TraceWindow& window : side.windows) {
+    if (window.kind != kind) continue;
+    for (const Edge& edge : edges_of(side, window))
+      if (edge.opens) first = std::min(first, edge.angle);
+  }
+  return first;
+}
+
+/// The same turn, its angles rising from a start; instants that lie on each other after that are left out.
+TraceSide turned_to(const TraceSide& side, double start) {
+  std::vector<std::pair<double, std::size_t>> order;
+  for (std::size_t i = 0; i < side.rows.size(); ++i)
+    order.emplace_back(start + wrapped_turn(side.rows[i].angle - start), i);
+  std::stable_sort(order.begin(), order.end());
+  TraceSide out;
+  for (const TraceWindow& window : side.windows) out.windows.push_back({window.name, window.kind, {}});
+  for (const auto& [angle, i] : order) {
+    if (!out.rows.empty() && angle - out.rows.back().angle < 1e-9) continue;
+    out.rows.push_back(side.rows[i]);
+    out.rows.back().angle = angle;
+    for (std::size_t w = 0; w < side.windows.size(); ++w)
+      if (side.windows[w].area.size() == side.rows.size()) out.windows[w].area.push_back(side.windows[w].area[i]);
+  }
+  return out;
+}
+
+TraceInput turned(TraceInput input) {
+  if (input.now.rows.empty()) return input;
+  const double start = input.now.rows.front().angle;
+  input.now = turned_to(input.now, start);
+  input.stock = turned_to(input.stock, start);
+  return input;
+}
+
 /// The page while it is drawn.
 class TracePage {
  public:
   explicit TracePage(const TraceInput& input) : in_(input), has_cuts_(!input.stock.rows.empty()) {
-    x_ = {input.now.rows.front().angle, input.now.rows.back().angle, 60.0, 0};
+    x_ = {input.now.rows.front().angle, input.now.rows.front().angle + 360.0, 60.0, 0};
   }
 
   draw::Canvas drawn() {
@@ -102,15 +147,19 @@ class TracePage {
     return chart::scale_over(low, high, steps);
   }
 
-  /// The cylinder's scale ends over what the exhaust and the case reach: its peak is written instead.
+  /// The cylinder's scale holds what the exhaust and the case reach and where it stands when the transfers open; its
+  /// peak is written instead.
   [[nodiscard]] chart::Scale clipped_scale() const {
     double low = 1.0, high = 1.2;
-    for (const TraceSide* side : {&in_.stock, &in_.now})
+    for (const TraceSide* side : {&in_.stock, &in_.now}) {
       for (const TraceRow& row : side->rows) {
         low = std::min({low, row.exhaust, row.cylinder});
         high = std::max({high, row.exhaust, row.crankcase});
       }
-    return chart::scale_over(low, low + 1.5 * (high - low), 8);
+      const double opens = first_opening(*side, TraceKind::transfers);
+      if (opens < never) high = std::max(high, std::min(row_at(*side, opens).cylinder, 2.0 * high));
+    }
+    return chart::scale_over(low, low + 1.15 * (high - low), 7);
   }
 
   void set_panels() {
@@ -147,14 +196,14 @@ class TracePage {
       draw_humps(humps(in_.now, window, base, greatest), role_of(window.kind), 0.35);
       page_.canvas.stroke(draw::line({left_edge, base}, {right_edge, base}),
                           {Role::ink, draw::weight::fine, draw::Dash::solid, false});
-      place(page_, {{right_edge + 2, base - 0.4}}, fitted_name(window.name), lettering(role_of(window.kind)));
+      place(page_, {{right_edge + 3.2, base - 0.4}}, fitted_name(window.name), lettering(role_of(window.kind)));
       draw_edges(window, base);
       page_.canvas.end_group();
     }
   }
 
   static std::string fitted_name(const std::string& name) {
-    constexpr double room = chart::page_width - right_edge - 2 - 2;
+    constexpr double room = chart::page_width - right_edge - 3.2 - 1.5;
     std::string out = name;
     while (out.size() > 1 && draw::lettering_width(out + ".", chart::figure_height) > room) out.pop_back();
     return out.size() == name.size() ? out : out + ".";
@@ -326,23 +375,6 @@ class TracePage {
   Panel cylinder_{}, case_{}, flow_{};
 };
 
-const TraceRow& row_at(const TraceSide& side, double angle) {
-  return *std::min_element(side.rows.begin(), side.rows.end(), [&](const auto& a, const auto& b) {
-    return std::abs(a.angle - angle) < std::abs(b.angle - angle);
-  });
-}
-
-/// The first opening of a kind in the trace; below the trace's start when there is none.
-double first_opening(const TraceSide& side, TraceKind kind) {
-  double first = 1e9;
-  for (const TraceWindow& window : side.windows) {
-    if (window.kind != kind) continue;
-    for (const Edge& edge : edges_of(side, window))
-      if (edge.opens) first = std::min(first, edge.angle);
-  }
-  return first;
-}
-
 /// Backward part of a flow over the turn [mg] and its forward part.
 std::pair<double, double> parts_of(const TraceSide& side, Value flow) {
   double back = 0.0, forward = 0.0;
@@ -362,7 +394,7 @@ std::string back_text(const TraceSide& side, Value flow, const char* who, const 
 
 std::string transfer_text(const TraceSide& side) {
   const double opens = first_opening(side, TraceKind::transfers);
-  if (opens > 1e8) return "";
+  if (opens >= never) return "";
   const TraceRow& row = row_at(side, opens);
   std::string text = "When the transfers open the cylinder stands at " + chart::number(row.cylinder, 2) +
                      " bar against " + chart::number(row.crankcase, 2) + " in the case: ";
@@ -375,7 +407,8 @@ std::string transfer_text(const TraceSide& side) {
 
 }  // namespace
 
-std::string trace_sentence(const TraceInput& input) {
+std::string trace_sentence(const TraceInput& given) {
+  const TraceInput input = turned(given);
   std::string text = transfer_text(input.now);
   text += back_text(input.now, &TraceRow::transfers, "The cylinder", "into the transfers");
   text += back_text(input.now, &TraceRow::intake, "The case", "into the intake");
@@ -389,7 +422,9 @@ std::string trace_sentence(const TraceInput& input) {
 base::Result<draw::Canvas> draw_trace(const TraceInput& input) {
   if (input.now.rows.size() < 3)
     return base::fail(base::ErrorCode::not_found, "There is no turn to draw.", "", "Let it reach one speed at least.");
-  return TracePage(input).drawn();
+  const TraceInput from_start = turned(input);
+  if (from_start.now.rows.size() < 3) return base::fail(base::ErrorCode::not_found, "The instants do not make a turn.");
+  return TracePage(from_start).drawn();
 }
 
 base::Result<std::string> trace_svg(const TraceInput& input, draw::SvgOptions options) {

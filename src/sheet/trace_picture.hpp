@@ -12,7 +12,7 @@ namespace portwright::sheet {
 
 /// One instant of the turn.
 struct TraceRow {
-  double angle = 0.0;                                                  ///< [deg ATDC], rising over one turn
+  double angle = 0.0;                                                  ///< [deg ATDC]; the turn may pass 360 on its way
   double cylinder = 0.0, crankcase = 0.0, exhaust = 0.0, tract = 0.0;  ///< pressures, absolute [bar]
   double intake = 0.0, transfers = 0.0, out = 0.0;  ///< into the case, into and out of the cylinder [mg/deg]
 };
