@@ -59,6 +59,17 @@ int Builder::add_room(Room room) {
   return static_cast<int>(net_.rooms.size()) - 1;
 }
 
+flow::Grid Builder::grid_of(std::span<const flow::Station> stations, double cell, double count, const char* path) {
+  bool fits = stations.back().place > stations.front().place;
+  for (std::size_t i = 0; i < stations.size(); ++i)
+    fits = fits && stations[i].area > 0.0 && (i == 0 || stations[i].place >= stations[i - 1].place);
+  if (fits) return flow::make_grid(stations, cell, count);
+  wrong("these sizes make no duct: places must ascend, lengths and areas be more than nothing", path,
+        "look at its lengths, bores and areas");
+  const flow::Station stand_in[] = {{0.0, 1e-4}, {0.01, 1e-4}};
+  return flow::make_grid(stand_in, cell, count);
+}
+
 int Builder::add_duct(flow::Duct duct, DuctName name, DuctEnd near, DuctEnd far) {
   net_.ducts.push_back(std::move(duct));
   net_.names.push_back(name);

@@ -47,7 +47,8 @@ void Builder::exhaust() {
         stations.push_back({length + *s.place, 0.25 * std::numbers::pi * *s.bore * *s.bore / port.count});
     stations.back().place = std::max(stations.back().place, length);
     flow::Duct duct;
-    duct.grid = flow::make_grid(stations, fineness_.hot * scale(), port.count);
+    duct.grid = grid_of(stations, fineness_.hot * scale(), port.count,
+                        engine_.breathing.pipe.empty() ? "duct" : "pipe.profile");
     duct.friction = take_.friction_factor;
     duct.heat_share = 1.0;
     duct.wall_temperature = take_.exhaust_wall;

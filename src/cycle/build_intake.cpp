@@ -138,7 +138,7 @@ void Builder::tract(int to_room, int opening) {
                                                {at += 0.20 * body, circle(wide)},
                                                {at += length, circle(bore)}}};
   flow::Duct duct;
-  duct.grid = flow::make_grid(stations, fineness_.tract * scale());
+  duct.grid = grid_of(stations, fineness_.tract * scale(), 1.0, "intake.tract");
   duct.friction = take_.friction_factor;
   duct.heat_share = 1.0;
   duct.wall_temperature = take_.tract_wall;

@@ -54,7 +54,7 @@ void Builder::transfer(const geometry::Port& port, int entry) {
   const double inertia = take_.end_correction * radius_of(foot);
   const std::array<flow::Station, 3> stations{{{0.0, foot}, {inertia, foot}, {inertia + length, window}}};
   flow::Duct duct;
-  duct.grid = flow::make_grid(stations, fineness_.transfer * scale(), port.count);
+  duct.grid = grid_of(stations, fineness_.transfer * scale(), port.count, "passage");
   duct.friction = take_.friction_factor;
   duct.heat_share = 1.0;
   duct.wall_temperature = take_.transfer_wall;

@@ -2,6 +2,7 @@
 // Internal to cycle: the parts of build(), one room of the house after the other.
 
 #include "cycle/build.hpp"
+#include "flow/profile.hpp"
 
 namespace portwright::cycle {
 
@@ -34,6 +35,8 @@ class Builder {
   int fixed_opening(double area, double discharge);
   int window_opening(const geometry::Port& port, OpenedBy by, double discharge);
   int add_room(Room room);
+  /// The grid of a duct; sizes that make none are named as wrong, at `path`, and a short pipe stands in.
+  flow::Grid grid_of(std::span<const flow::Station> stations, double cell, double count, const char* path);
   int add_duct(flow::Duct duct, DuctName name, DuctEnd near, DuctEnd far);
   [[nodiscard]] double scale() const;  ///< lengths, against 60 cm3
 
