@@ -15,9 +15,11 @@ using cycle::Point;
 constexpr std::array<double, 3> search_shares{0.85, 1.0, 1.15};
 constexpr int scattered_in_sets = 4;
 constexpr double fewest_that_weigh = 8.0;
+/// How well a stock power is taken to be known, one sigma [-]: as well as leaves enough sets to tell a range from.
+constexpr double sigmas_of_power[] = {0.05, 0.08, 0.12, 0.2};
 /// Sets that look for the rated speed: their mean's peak is not told to better than some hundred rpm anyway.
 constexpr int sets_for_rated = 16;
-/// Sets are searched less far than the curve: what is left open is a tenth of the least gain that is told.
+/// Sets are searched less far than the curve: to 3 in 10,000 of the mean pressure.
 constexpr cycle::Search quick{3e-4, 40, 4, 3};
 
 double power_at(const std::vector<Point>& points, std::size_t i) { return points[i].power; }
@@ -70,15 +72,22 @@ void anchor(const Sides& sides, const cycle::EnsemblePlan& plan, Bands& bands) {
   const geometry::Breathing& read = sides.stock.breathing;
   if (!read.stock_power || !read.stock_power_speed) return;
   const std::vector<double> alike = bands.stock.weight;
-  cycle::weigh_by_power(bands.stock, plan, *read.stock_power, *read.stock_power_speed);
-  bands.anchored = bands.stock.weight != alike;
-  if (!bands.anchored)
-    bands.warnings.push_back(
-        "No set of assumptions comes near the stock power as read, so it could not weigh them; look at that reading, "
-        "at the chamber and at the ports.");
-  else if (sets_that_weigh(bands.stock.weight) < fewest_that_weigh)
-    bands.warnings.push_back(
-        "Few sets of assumptions come near the stock power as read, so the ranges rest on few of them.");
+  const double enough = std::min(fewest_that_weigh, 0.5 * static_cast<double>(alike.size()));
+  for (const double sigma : sigmas_of_power) {
+    bands.stock.weight = alike;
+    cycle::weigh_by_power(bands.stock, plan, *read.stock_power, *read.stock_power_speed, sigma);
+    bands.anchored = bands.stock.weight != alike && sets_that_weigh(bands.stock.weight) >= enough;
+    if (!bands.anchored) continue;
+    if (sigma > sigmas_of_power[0])
+      bands.warnings.push_back(
+          "Few sets of assumptions come near the stock power as read, so it was taken as known to " +
+          base::number_text(100.0 * sigma, 0) + " % only; the ranges are wider for it.");
+    return;
+  }
+  bands.stock.weight = alike;
+  bands.warnings.push_back(
+      "No set of assumptions comes near the stock power as read, so it could not weigh them; look at that reading, at "
+      "the chamber and at the ports.");
 }
 
 /// A band less a value, for carrying it to another speed.
