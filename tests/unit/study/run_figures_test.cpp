@@ -58,13 +58,13 @@ const Finding& rule(const std::vector<Finding>& findings, const std::string& nam
 
 TEST(run_figures, are_those_of_the_contract_in_its_units) {
   const std::pair<const char*, const char*> contract[] = {
-      {"run.power", "kW"},          {"run.torque", "N m"},       {"run.bmep", "bar"},
-      {"run.imep", "bar"},          {"run.delivery_ratio", "-"}, {"run.trapping", "-"},
-      {"run.scavenging", "-"},      {"run.charging", "-"},       {"run.peak_pressure", "bar"},
-      {"run.case_low", "bar"},      {"run.case_high", "bar"},    {"run.exhaust_temperature", "K"},
-      {"run.fuel", "g/kWh"},        {"run.knock", "-"},          {"run.knock_margin", "-"},
-      {"run.spit_back", "%"},       {"run.blow_back", "%"},      {"run.reed_lift", "mm"},
-      {"run.reed_impact", "m/s"},   {"run.heat.cylinder", "W"}};
+      {"run.power", "kW"},        {"run.torque", "N m"},       {"run.bmep", "bar"},
+      {"run.imep", "bar"},        {"run.delivery_ratio", "-"}, {"run.trapping", "-"},
+      {"run.scavenging", "-"},    {"run.charging", "-"},       {"run.peak_pressure", "bar"},
+      {"run.case_low", "bar"},    {"run.case_high", "bar"},    {"run.exhaust_temperature", "K"},
+      {"run.fuel", "g/kWh"},      {"run.knock", "-"},          {"run.knock_margin", "-"},
+      {"run.spit_back", "%"},     {"run.blow_back", "%"},      {"run.reed_lift", "mm"},
+      {"run.reed_impact", "m/s"}, {"run.heat.cylinder", "W"}};
   EXPECT_EQ(run_rows().size(), std::size(contract));
   for (const auto& [id, unit] : contract) {
     const RunRow* row = run_row(id);
