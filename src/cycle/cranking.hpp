@@ -8,11 +8,11 @@
 namespace portwright::cycle {
 
 struct CrankPlan {
-  double speed = 800.0 / 60.0;  ///< [rev/s]; hands and starters turn 600 to 1,000 rpm
-  double gauge_volume = 3e-6;   ///< hose end up to the valve, which the piston has to fill every time [m³]
-  double behind_valve = 2e-6;   ///< what the needle feels [m³]
-  double valve_area = 4e-6;     ///< effective [m²]
-  int strokes = 20;             ///< at most
+  double speed = 800.0 / 60.0;   ///< [rev/s]; hands and starters turn 600 to 1,000 rpm
+  double gauge_volume = 0.8e-6;  ///< hose end up to the valve, which the piston has to fill every time [m³]
+  double behind_valve = 2e-6;    ///< what the needle feels [m³]
+  double valve_area = 4e-6;      ///< effective [m²]
+  int strokes = 20;              ///< at most
   Pace pace;
 };
 

@@ -15,7 +15,7 @@ constexpr double bar = 1e-5;
 /// How fast a starter is pulled [rev/s], from a tired arm to a strong one.
 constexpr double slow_pull = 600.0 / rpm_per_rev, fast_pull = 1000.0 / rpm_per_rev;
 /// What a gauge holds up to its valve [m³], where that was not read: a valve at the plug's end, a long hose.
-constexpr double small_gauge = 0.5e-6, large_gauge = 6e-6;
+constexpr double small_gauge = 0.1e-6, large_gauge = 1.6e-6;
 
 struct Pulled {
   cycle::Cranked middle;
