@@ -8,13 +8,18 @@ namespace portwright::flow {
 
 namespace {
 
-/// Mass flow per opening area of gas with total pressure p0 and sound c0 into pressure p [kg/m²s], choked below the
-/// critical ratio. @source{naca1135, eq. 59 and 60}
-double nozzle(double p0, double c0, double g, double p) {
-  const double critical = std::pow(2.0 / (g + 1.0), g / (g - 1.0));
-  const double ratio = std::clamp(p / p0, critical, 1.0);
+/// Mass flow per area of gas that has come from pressure p0 and sound c0 at rest to `ratio` of that pressure without
+/// losses [kg/m²s]. @source{naca1135, eq. 59 and 60}
+double isentropic(double p0, double c0, double g, double ratio) {
   const double t = std::pow(ratio, (g - 1.0) / g);  // temperature over total temperature
   return g * p0 / c0 * (ratio / t) * std::sqrt(std::max(0.0, 2.0 / (g - 1.0) * (1.0 - t)));
+}
+
+double critical(double g) { return std::pow(2.0 / (g + 1.0), g / (g - 1.0)); }
+
+/// The same through an opening into pressure p, choked below the critical ratio.
+double nozzle(double p0, double c0, double g, double p) {
+  return isentropic(p0, c0, g, std::clamp(p / p0, critical(g), 1.0));
 }
 
 /// Zero of a monotone function in a bracket: secant steps from a guess, halved when they leave the bracket or dawdle.
@@ -98,7 +103,16 @@ EndFlow inflow(const gas::WorkingGas& gas, const Primitive& inner, const Thermo&
   const double enough = 1e-10 * inner.rho * t.sound * area;
   const double p = bracketed(excess, stopped, from.p, true, guess, enough);
   floors = 0;
-  const Primitive w = at(p);
+  Primitive w = at(p);
+  // Below the pressure to which a choked jet spreads over the duct without losses, the jet outruns every wave.
+  const double choked = critical(gamma), jet = opening * isentropic(from.p, c0, gamma, choked);
+  const auto spread = [&](double ratio) { return isentropic(from.p, c0, gamma, ratio) * area - jet; };
+  if (p < choked * from.p && spread(p / from.p) < 0.0) {
+    const double ratio = bracketed(spread, p / from.p, choked, true, choked, 1e-10 * jet);
+    const double rho = ratio * from.p / (k.R * from.T * std::pow(ratio, (gamma - 1.0) / gamma));
+    w = {rho, -jet / (rho * area), ratio * from.p, from.fresh, from.fuel};
+    floors = 0;
+  }
   const double mass = w.rho * w.u;
   EndFlow out;
   out.flux = {mass, mass * w.u + w.p, mass * enthalpy, mass * w.fresh, mass * w.fuel};

@@ -26,8 +26,10 @@ struct EndFlow {
 ///
 /// The difference of the two mass flows is monotone in p and changes sign between the pressure that would stop the gas
 /// and the volume's (or the sonic) pressure, so the root is always bracketed. An opening of 0 is a wall. Gas that
-/// leaves faster than sound, and that the opening can take, takes no wave: its own flux leaves. The opening counts as
-/// no more than the duct: a wider one is not seen.
+/// leaves faster than sound, and that the opening can take, takes no wave: its own flux leaves. Gas that comes in
+/// cannot be colder than without losses: a jet that would be enters as it spreads from its choked opening to the duct,
+/// at the speed of sound where that is full, faster where it is not. The opening counts as no more than the duct: a
+/// wider one is not seen.
 ///
 /// @param inner  gas at the end face, half a step ahead, u outward
 /// @param opening  effective area [m²], discharge coefficient included

@@ -65,7 +65,10 @@ Primitive plus(const Primitive& w, const Primitive& d) {
   return {w.rho + d.rho, w.u + d.u, w.p + d.p, w.fresh + d.fresh, w.fuel + d.fuel};
 }
 
-bool is_gas(const Primitive& w, const Primitive& from) { return w.rho > 0.1 * from.rho && w.p > 0.1 * from.p; }
+/// Slopes of density and of mass flow are limited each by itself; where both are steep, their ratio may run away.
+bool is_gas(const Primitive& w, const Primitive& from, double sound) {
+  return w.rho > 0.1 * from.rho && w.p > 0.1 * from.p && std::abs(w.u - from.u) < sound;
+}
 
 }  // namespace
 
@@ -135,7 +138,8 @@ void predict(const gas::WorkingGas& gas, const Duct& duct, const Contents& conte
     scratch.left[i] = plus(l, d);
     scratch.right[i] = plus(r, d);
     Primitive middle = plus(w, d);
-    if (!is_gas(scratch.left[i], w) || !is_gas(scratch.right[i], w) || !is_gas(middle, w)) {
+    const double sound = scratch.thermo[i].sound;
+    if (!is_gas(scratch.left[i], w, sound) || !is_gas(scratch.right[i], w, sound) || !is_gas(middle, w, sound)) {
       scratch.left[i] = scratch.right[i] = middle = w;
       ++account.floors;
     }

@@ -80,7 +80,7 @@ struct DuctAccount {
   double wall_heat = 0.0;      ///< into the gas [J]
   double wall_friction = 0.0;  ///< kinetic energy turned to heat [J]
   std::vector<double> lost;    ///< the same for each of the duct's losses [J]
-  int floors = 0;              ///< half steps that were given up because they would have left the gas empty
+  int floors = 0;  ///< half steps that were given up: they would have emptied the gas or sped it up by its sound
 };
 
 /// Fills the contents with gas at rest. Sizes every vector: nothing allocates afterwards.

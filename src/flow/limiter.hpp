@@ -15,10 +15,10 @@ inline double limit(double a, double b) {
 }
 
 /// In the last cell of a duct: the slope toward the cell before it, 0 where the gas at the end goes the other way and
-/// never more than twice as steep as toward that. The gas at the end is known half a step late, so it only limits.
+/// never past that gas, half a cell away. The gas at the end is known half a step late, so it only limits.
 inline double limit_end(double in, double end) {
   if (!(in * end > 0.0)) return 0.0;
-  return std::copysign(std::fmin(std::fabs(in), 2.0 * std::fabs(end)), in);
+  return std::copysign(std::fmin(std::fabs(in), std::fabs(end)), in);
 }
 
 }  // namespace portwright::flow

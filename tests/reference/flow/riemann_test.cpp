@@ -122,10 +122,11 @@ TEST(duct_riemann, sod_is_near_the_exact_solution_and_nears_it_on_finer_cells) {
 
 TEST(duct_riemann, strong_shock_is_near_the_exact_solution_and_nears_it_on_finer_cells) {
   const Miss a = miss(strong, 200), b = miss(strong, 400), c = miss(strong, 800);
+  // A jump of a hundred thousand in pressure: half steps that would run away are given up beside the contact.
   EXPECT_LT(a.rho, 0.057);
   EXPECT_LT(c.rho, 0.018);
-  EXPECT_LT(c.u, 0.050);
-  EXPECT_LT(c.p, 0.90);
+  EXPECT_LT(c.u, 0.058);
+  EXPECT_LT(c.p, 1.1);
   for (const auto& [coarse, fine] : {std::pair{a, b}, std::pair{b, c}}) {
     EXPECT_LT(fine.rho, 0.62 * coarse.rho);
     EXPECT_LT(fine.u, 0.62 * coarse.u);
