@@ -42,7 +42,7 @@ StopSignals::~StopSignals() {
 bool StopSignals::asked() { return stop_asked != 0; }
 
 std::string progress_line(double share, const std::string& what, double seconds) {
-  constexpr int wide = 24;
+  constexpr int wide = 22;
   const double part = std::clamp(std::isfinite(share) ? share : 0.0, 0.0, 1.0);
   const int full = static_cast<int>(std::floor(part * wide));
   std::string bar;

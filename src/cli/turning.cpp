@@ -1,5 +1,7 @@
 #include "cli/turning.hpp"
 
+#include <optional>
+
 #include "cli/progress.hpp"
 #include "cli/saying.hpp"
 #include "desk/run.hpp"
@@ -7,15 +9,33 @@
 namespace portwright::cli {
 namespace {
 
+// A file that goes to standard output has it for itself.
+std::optional<base::Error> shared_output(const Words& words) {
+  const int files = (words.value("--plot") == "-" ? 1 : 0) + (words.value("--traces") == "-" ? 1 : 0);
+  if (files == 0 || (files == 1 && !words.has("--json"))) return std::nullopt;
+  return base::Error{base::ErrorCode::usage,
+                     "Standard output can hold one thing only.",
+                     "",
+                     "Give a file to each of --plot and --traces, and to any of them beside --json.",
+                     {}};
+}
+
+template <class A>
+std::string no_text(const A&, const Setting&) {
+  return {};
+}
+
 // Asks while the progress line runs and Ctrl-C is listened to; says the answer when the line is gone.
 template <class A, class Ask>
 int say_watched(const Words& words, std::string (*text)(const A&, const Setting&), Ask&& ask) {
+  if (const auto shared = shared_output(words)) return say_errors({*shared}, words.has("--json"));
   const auto answer = [&] {
     const StopSignals signals;
     Progress progress(is_coloured(Stream::error));
     return ask([&progress](double share, const std::string& what) { return progress(share, what); });
   }();
-  const int status = say(answer, words, text);
+  const bool is_taken = words.value("--plot") == "-" || words.value("--traces") == "-";
+  const int status = say<A>(answer, words, is_taken ? no_text<A> : text);
   return answer && answer->stopped ? exit_stopped : status;
 }
 
