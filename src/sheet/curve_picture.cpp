@@ -390,7 +390,7 @@ std::string remainder(const CurveInput& input) {
   std::string text;
   if (input.stock) text += told_text(input) + peak_text(input);
   text += size_text(input) + unsettled_text(input);
-  if (input.stock) text += "Grey is stock, blue is with the cuts. ";
+  if (input.stock) text += "Grey is stock, blue is what the cuts want. ";
   if (!text.empty()) text.pop_back();
   return text;
 }
