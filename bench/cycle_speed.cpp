@@ -1,6 +1,5 @@
-// What a turn costs: kernel per cell step, the whole step over the kernel, steps and turns, seconds of a 12-point
-// curve. The frozen scalar reference of later ratios is the program at the tag that docs/performance.md names, built
-// with g++ -O2, its grid 5 mm everywhere, cold starts, plain turns to the same true error.
+// What a turn costs: the kernel per cell step, the whole step over the kernel, steps and turns, seconds of a 12-point
+// curve.
 #include <chrono>
 #include <cstdio>
 #include <string>

@@ -12,14 +12,11 @@ struct Unit {
   const char* name;
   double per_unit, zero;
 };
-constexpr Unit units[] = {{"-", 1.0, 0.0},         {"K", 1.0, 0.0},
-                          {"C", 1.0, 273.15},      {"deg", std::numbers::pi / 180.0, 0.0},
-                          {"m", 1.0, 0.0},         {"mm", 1e-3, 0.0},
-                          {"mm2", 1e-6, 0.0},      {"m2", 1.0, 0.0},
-                          {"cm3", 1e-6, 0.0},      {"bar", 1e5, 0.0},
-                          {"bar s/m", 1e5, 0.0},   {"kPa", 1e3, 0.0},
-                          {"GPa", 1e9, 0.0},       {"kg/m3", 1.0, 0.0},
-                          {"W/m2K", 1.0, 0.0}};
+constexpr Unit units[] = {
+    {"-", 1.0, 0.0},    {"K", 1.0, 0.0},     {"C", 1.0, 273.15},    {"deg", std::numbers::pi / 180.0, 0.0},
+    {"m", 1.0, 0.0},    {"mm", 1e-3, 0.0},   {"mm2", 1e-6, 0.0},    {"m2", 1.0, 0.0},
+    {"cm3", 1e-6, 0.0}, {"bar", 1e5, 0.0},   {"bar s/m", 1e5, 0.0}, {"kPa", 1e3, 0.0},
+    {"GPa", 1e9, 0.0},  {"kg/m3", 1.0, 0.0}, {"W/m2K", 1.0, 0.0}};
 
 RunRow read_row(const Row& row) {
   RunRow out;
