@@ -83,7 +83,7 @@ EndFlow outflow(const gas::WorkingGas& gas, const Primitive& inner, const Thermo
 EndFlow inflow(const gas::WorkingGas& gas, const Primitive& inner, const Thermo& t, const Reservoir& from, double area,
                double opening, double stopped, double guess) {
   const gas::Caloric k = gas::blend(gas, from.fresh, from.fuel);
-  const gas::Caloric with_work{k.R, k.a + k.R, k.b};  // enthalpy has the same law as energy, R more steep
+  const gas::Caloric with_work = gas::with_work(k);
   const double gamma = 1.0 + k.R / gas::cv(k, gas.c, from.T), c0 = std::sqrt(gamma * k.R * from.T);
   const double enthalpy = gas::energy(with_work, gas.c, from.T), least = gas::energy(with_work, gas.c, from.T / 3.0);
   int floors = 0;
