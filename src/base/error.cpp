@@ -28,6 +28,14 @@ const char* code_name(ErrorCode code) {
       return "not_found";
     case ErrorCode::storage:
       return "storage";
+    case ErrorCode::busy:
+      return "busy";
+    case ErrorCode::conflict:
+      return "conflict";
+    case ErrorCode::damaged:
+      return "damaged";
+    case ErrorCode::newer:
+      return "newer";
     case ErrorCode::fault:
       return "fault";
   }
@@ -42,6 +50,9 @@ int exit_status(ErrorCode code) {
       return 2;
     case ErrorCode::not_found:
       return 5;
+    case ErrorCode::busy:
+    case ErrorCode::conflict:
+      return 6;
     case ErrorCode::storage:
       return 7;
     default:

@@ -22,6 +22,10 @@ enum class ErrorCode {
   bad_cut,         ///< a cut text that is not understood or cannot be applied
   not_found,       ///< a file, port or figure that is not there
   storage,         ///< the disk is full or refuses
+  busy,            ///< another program holds the book
+  conflict,        ///< somebody else changed the same thing since it was seen
+  damaged,         ///< a book whose bytes are not those that were written
+  newer,           ///< a book of a later program
   fault,           ///< a fault in the program itself
 };
 
@@ -51,7 +55,8 @@ inline tl::unexpected<Error> fail(ErrorCode code, std::string message, std::stri
 /// Short stable word for a code, as written in JSON: `wrong_unit`.
 [[nodiscard]] const char* code_name(ErrorCode code);
 
-/// Exit status of the program for a code: 1 fault, 2 usage, 4 invalid input, 5 not found, 7 storage.
+/// Exit status of the program for a code: 1 fault, 2 usage, 4 invalid input, 5 not found,
+/// 6 book busy or conflict, 7 storage.
 [[nodiscard]] int exit_status(ErrorCode code);
 
 }  // namespace portwright::base

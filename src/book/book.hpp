@@ -1,0 +1,96 @@
+#pragma once
+// A builder's whole workshop in one file that loses nothing: documents, a journal of every edit, undo, search, backups.
+// It knows no saw. How it is kept: docs/models/book.md.
+
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/error.hpp"
+#include "book/action.hpp"
+#include "book/document.hpp"
+
+namespace portwright::book {
+
+/// Where a book lies and who opens it.
+struct Place {
+  std::string path;        ///< the book's file; its folder is made when it is not there
+  std::string author;      ///< who acts; undo is per author
+  bool read_only = false;  ///< acts are refused; the folder must still be writable by its owner for the lock
+  std::string
+      state_folder;  ///< where the second tally lies; empty: $XDG_STATE_HOME/portwright or ~/.local/state/portwright
+  std::vector<std::string> facets{
+      "model"};                           ///< top-level text leaves that Query can ask for; fixed when a book is made
+  std::function<std::int64_t()> clock{};  ///< seconds since 1970, UTC; empty: the system's
+  std::string vfs{};                      ///< SQLite VFS under the book's own; empty: the system's
+  bool synced = true;                     ///< false (tests only): commits do not wait for the disk
+};
+
+/// How a book was found.
+enum class Opening { created, current };
+
+/// Which documents: all conditions hold; empty ones ask nothing.
+struct Query {
+  std::string kind;
+  std::optional<std::string> belongs_to;  ///< id of the owner; "" asks for those that stand alone
+  std::string facet, value;               ///< a facet of Place and the value it must have
+  bool hidden = false;                    ///< hidden ones too
+  std::string after;                      ///< only ids beyond this one (paging)
+  std::int64_t limit = -1;                ///< at most so many; negative: all
+};
+
+/// Which actions, newest first.
+struct JournalQuery {
+  std::string document;     ///< empty: all
+  std::string path;         ///< with `document`: entries on this path, above it and below it
+  std::int64_t before = 0;  ///< only actions with a smaller number (paging); 0: from the newest
+  std::int64_t limit = -1;
+};
+
+/// A book that is open. One thread at a time uses it; another thread or process opens its own.
+/// Errors of every call: busy (another program holds the book too long), damaged, newer (another program upgraded the
+/// file meanwhile), storage (disk full, I/O). A call that fails leaves the book as it was.
+class Book {
+ public:
+  /// Opens or makes the book at `place`. Errors: busy, damaged, newer, storage, usage (no path), out_of_range (not a
+  /// book).
+  [[nodiscard]] static base::Result<Book> open(Place place);
+  Book(Book&&) noexcept;
+  Book& operator=(Book&&) noexcept;
+  ~Book();
+
+  [[nodiscard]] Opening opening() const;
+
+  /// Does all of `deed` or nothing. A token that is known gives the action it stands for.
+  /// Errors: conflict (readings = { mine, theirs }), not_found, usage (paths, overlapping changes, JSON that tree.hpp
+  /// refuses, an id that is taken, a base beyond the newest entry).
+  [[nodiscard]] base::Result<Action> act(const Deed& deed);
+
+  /// Error: not_found.
+  [[nodiscard]] base::Result<Document> get(const std::string& id);
+  /// In the order of their ids.
+  [[nodiscard]] base::Result<std::vector<Document>> list(const Query& query);
+  /// Newest first, each with all its entries in order.
+  [[nodiscard]] base::Result<std::vector<Action>> journal(const JournalQuery& query);
+  /// Sequence of the newest entry; a server asks for it to notice what others did.
+  [[nodiscard]] base::Result<std::int64_t> sequence();
+
+  struct Inside;
+
+ private:
+  explicit Book(std::unique_ptr<Inside> inside);
+  std::unique_ptr<Inside> inside_;
+};
+
+/// A fresh id: ten characters of Crockford's base 32, in the order of time, then chance.
+[[nodiscard]] std::string new_id();
+
+/// SHA-256 in hexadecimal: the name under which bytes are kept. @source{fips180_4, section 6.2}
+[[nodiscard]] std::string hash_of(std::string_view bytes);
+
+}  // namespace portwright::book

@@ -1,0 +1,62 @@
+#include "book/attempt.hpp"
+#include "book/inside.hpp"
+#include "book/migrations.hpp"
+
+namespace portwright::book {
+
+using base::ErrorCode;
+using base::Result;
+
+namespace {
+
+/// Number of the action with this token; 0: none.
+Result<std::int64_t> known(Database& database, const std::string& token) {
+  Statement row = database.prepare("SELECT number FROM action WHERE token = ?");
+  BOOK_LET(there, row.bind(token).step());
+  return there ? row.number(0) : 0;
+}
+
+/// After a failed commit: whether the action is in the file all the same.
+Result<Action> look_again(Book::Inside& inside, const std::string& token, const base::Error& trouble) {
+  inside.database = Database();
+  Result<Database> again = connect(inside.place, inside.place.path, inside.place.read_only);
+  if (!again) return tl::unexpected(trouble);
+  inside.database = std::move(*again);
+  BOOK_LET(number, known(inside.database, token));
+  if (number == 0) return tl::unexpected(trouble);
+  return read_action(inside.database, number);
+}
+
+}  // namespace
+
+Result<void> check_schema(Database& database) {
+  BOOK_LET(schema, database.number("PRAGMA user_version"));
+  if (schema == newest_schema()) return {};
+  return base::fail(ErrorCode::newer, "Another program has brought the book to schema " + std::to_string(schema) + ".",
+                    {}, "Use that newer program.");
+}
+
+Result<Action> commit(Book::Inside& inside, const std::string& wanted,
+                      const std::function<Result<Action>(const std::string& token)>& work) {
+  if (inside.place.read_only)
+    return base::fail(ErrorCode::storage, "The book was opened for reading only; nothing was changed.");
+  const std::string token = wanted.empty() ? new_id() + new_id() : wanted;
+  const auto attempt = [&]() -> Result<std::pair<Action, bool>> {
+    BOOK_LET(transaction, Transaction::writing(inside.database));
+    BOOK_TRY(check_schema(inside.database));
+    BOOK_LET(number, known(inside.database, token));
+    if (number != 0) {
+      BOOK_LET(stored, read_action(inside.database, number));
+      return std::pair{std::move(stored), false};
+    }
+    BOOK_LET(action, work(token));
+    if (action.number != 0) BOOK_TRY(transaction.commit());
+    return std::pair{std::move(action), true};
+  };
+  Result<std::pair<Action, bool>> done = attempt();
+  if (done) return std::move(done->first);
+  if (done.error().code != ErrorCode::storage) return tl::unexpected(done.error());
+  return look_again(inside, token, done.error());
+}
+
+}  // namespace portwright::book
