@@ -52,6 +52,12 @@ struct JournalQuery {
   std::int64_t limit = -1;
 };
 
+/// A document with the words that were looked for.
+struct Found {
+  std::string document, kind, belongs_to, title;
+  std::string snippet;  ///< some words round the first place
+};
+
 /// A book that is open. One thread at a time uses it; another thread or process opens its own.
 /// Errors of every call: busy (another program holds the book too long), damaged, newer (another program upgraded the
 /// file meanwhile), storage (disk full, I/O). A call that fails leaves the book as it was.
@@ -71,12 +77,32 @@ class Book {
   /// refuses, an id that is taken, a base beyond the newest entry).
   [[nodiscard]] base::Result<Action> act(const Deed& deed);
 
+  /// Takes the author's newest action back that stands and is on the stack, as a new action. An added document is
+  /// hidden. Errors: not_found (nothing to undo), conflict (readings = { what undo would put there, what is there })
+  /// when somebody else's action that stands has touched one of its places since, or has added what belongs to an added
+  /// document.
+  [[nodiscard]] base::Result<Action> undo(const std::string& token = {}, const std::string& client = {});
+  /// Does again what the author took back last, unless he did something new since. Errors as undo.
+  [[nodiscard]] base::Result<Action> redo(const std::string& token = {}, const std::string& client = {});
+
   /// Error: not_found.
   [[nodiscard]] base::Result<Document> get(const std::string& id);
+  /// All of them as they were at one moment. Error: not_found for the first that is missing.
+  [[nodiscard]] base::Result<std::vector<Document>> get(std::span<const std::string> ids);
   /// In the order of their ids.
   [[nodiscard]] base::Result<std::vector<Document>> list(const Query& query);
   /// Newest first, each with all its entries in order.
   [[nodiscard]] base::Result<std::vector<Action>> journal(const JournalQuery& query);
+  /// Documents whose texts have every word, the last one as the beginning of a word; without regard to capitals and
+  /// accents; hidden ones never. Best first. A text without a letter or digit finds nothing.
+  [[nodiscard]] base::Result<std::vector<Found>> find(const std::string& text, std::int64_t limit = 50);
+  /// Bytes by their hash. Errors: not_found; damaged when they do not have that hash any more.
+  [[nodiscard]] base::Result<Blob> blob(const std::string& hash);
+  /// Everything that `reading` reads through this book is of one moment. It must not act. Its own error is passed on.
+  [[nodiscard]] base::Result<void> one_view(const std::function<base::Result<void>()>& reading);
+  /// One hash of the whole book: chain of the journal, every document with its body, every blob. The same after export
+  /// and import; blobs count by their hash.
+  [[nodiscard]] base::Result<std::string> hash();
   /// Sequence of the newest entry; a server asks for it to notice what others did.
   [[nodiscard]] base::Result<std::int64_t> sequence();
 

@@ -193,12 +193,13 @@ std::int64_t Database::changed() const { return sqlite3_changes64(database_.get(
 
 Result<Transaction> Transaction::writing(Database& database) {
   BOOK_TRY(database.prepare("BEGIN IMMEDIATE").run());
-  return Transaction(database);
+  return Transaction(&database);
 }
 
 Result<Transaction> Transaction::reading(Database& database) {
+  if (database.inside_transaction()) return Transaction(nullptr);
   BOOK_TRY(database.prepare("BEGIN").run());
-  Transaction out(database);
+  Transaction out(&database);
   BOOK_TRY(database.number("SELECT sequence FROM standing"));  // the view begins with the first row read
   return out;
 }
@@ -211,6 +212,7 @@ Transaction::~Transaction() {
 }
 
 Result<void> Transaction::commit() {
+  if (database_ == nullptr) return {};
   BOOK_TRY(database_->prepare("COMMIT").run());
   database_ = nullptr;
   return {};

@@ -97,7 +97,7 @@ class Transaction {
  public:
   /// For writing: others wait. Error busy when another writes for more than five seconds.
   static base::Result<Transaction> writing(Database& database);
-  /// For reading: one view of the book until it ends.
+  /// For reading: one view of the book until it ends; within another, that one's view.
   static base::Result<Transaction> reading(Database& database);
   Transaction(Transaction&& other) noexcept;
   Transaction(const Transaction&) = delete;
@@ -106,7 +106,7 @@ class Transaction {
   base::Result<void> commit();
 
  private:
-  explicit Transaction(Database& database) : database_(&database) {}
+  explicit Transaction(Database* database) : database_(database) {}
   Database* database_;
 };
 

@@ -37,8 +37,10 @@ struct Files {
 [[nodiscard]] base::Result<Standing> read_standing(Database& database);
 [[nodiscard]] base::Result<void> write_standing(Database& database, const Standing& standing);
 
-/// Opens a connection to a book that is there, with the book's own settings.
-[[nodiscard]] base::Result<Database> connect(const Place& place, const std::string& path, bool read_only);
+/// Opens a connection to a book that is there, with the book's own settings. `fresh`: an empty file, the first page is
+/// yet to come.
+[[nodiscard]] base::Result<Database> connect(const Place& place, const std::string& path, bool read_only,
+                                             bool fresh = false);
 
 /// The action with this number, all entries in order.
 [[nodiscard]] base::Result<Action> read_action(Database& database, std::int64_t number);

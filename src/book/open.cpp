@@ -10,6 +10,7 @@
 #include "book/attempt.hpp"
 #include "book/inside.hpp"
 #include "book/migrations.hpp"
+#include "book/page_sums.hpp"
 #include "book/tree.hpp"
 
 namespace portwright::book {
@@ -62,7 +63,7 @@ Result<void> make_book(const Place& place, const Files& files) {
   const int file = ::open(files.making.c_str(), O_CREAT | O_EXCL | O_RDWR | O_CLOEXEC, 0600);
   if (file < 0) return cannot("Cannot write " + files.making, errno);
   ::close(file);
-  BOOK_LET(database, connect(place, files.making, false));
+  BOOK_LET(database, connect(place, files.making, false, true));
   BOOK_TRY(database.run(("PRAGMA application_id = " + std::to_string(application_id)).c_str()));
   {
     BOOK_TRY(database.run("BEGIN IMMEDIATE"));
@@ -104,8 +105,11 @@ Result<void> write_standing(Database& database, const Standing& standing) {
   return row.bind(standing.entries).run();
 }
 
-Result<Database> connect(const Place& place, const std::string& path, bool read_only) {
-  BOOK_LET(database, Database::open({path, place.vfs, false, read_only}));
+Result<Database> connect(const Place& place, const std::string& path, bool read_only, bool fresh) {
+  const std::string vfs = page_sum_vfs(place.vfs);
+  if (vfs.empty()) return base::fail(ErrorCode::fault, "No file system layer \u201C" + place.vfs + "\u201D.");
+  BOOK_LET(database, Database::open({path, vfs, false, read_only}));
+  if (fresh) BOOK_TRY(reserve_page_sums(database.handle()));
   BOOK_TRY(database.run("PRAGMA foreign_keys = ON; PRAGMA mmap_size = 0; PRAGMA cache_size = -16000"));
   BOOK_TRY(database.run(place.synced ? "PRAGMA synchronous = FULL" : "PRAGMA synchronous = OFF"));
   if (!read_only) BOOK_TRY(database.run("PRAGMA journal_mode = WAL"));

@@ -3,6 +3,7 @@
 #include "book/attempt.hpp"
 #include "book/conflict.hpp"
 #include "book/inside.hpp"
+#include "book/sha256.hpp"
 
 namespace portwright::book {
 
@@ -129,6 +130,58 @@ Result<std::vector<Action>> Book::journal(const JournalQuery& query) {
   }
   BOOK_TRY(view.commit());
   return out;
+}
+
+Result<std::vector<Document>> Book::get(std::span<const std::string> ids) {
+  BOOK_LET(view, Transaction::reading(inside_->database));
+  std::vector<Document> out;
+  for (const std::string& id : ids) {
+    BOOK_LET(document, get(id));
+    out.push_back(std::move(document));
+  }
+  BOOK_TRY(view.commit());
+  return out;
+}
+
+Result<Blob> Book::blob(const std::string& hash) {
+  Statement row = inside_->database.prepare("SELECT hash, type, bytes FROM blob WHERE hash = ?");
+  BOOK_LET(there, row.bind(hash).step());
+  if (!there) return base::fail(ErrorCode::not_found, "No bytes \u201C" + hash + "\u201D are in the book.");
+  Blob out{row.text(0), row.text(1), row.text(2)};
+  if (hash_of(out.bytes) != hash)
+    return base::fail(ErrorCode::damaged, "The bytes \u201C" + hash + "\u201D are not those that were kept.");
+  return out;
+}
+
+Result<void> Book::one_view(const std::function<Result<void>()>& reading) {
+  BOOK_LET(view, Transaction::reading(inside_->database));
+  BOOK_TRY(reading());
+  return view.commit();
+}
+
+Result<std::string> Book::hash() {
+  BOOK_LET(view, Transaction::reading(inside_->database));
+  BOOK_LET(standing, read_standing(inside_->database));
+  Sha256 sum;
+  sum.add_field("portwright book 1");
+  sum.add_field(standing.chain);
+  sum.add_field(std::to_string(standing.documents));
+  Statement documents = inside_->database.prepare("SELECT id, body, hidden FROM document ORDER BY id");
+  for (;;) {
+    BOOK_LET(more, documents.step());
+    if (!more) break;
+    sum.add_field(documents.text(0));
+    sum.add_field(hash_of(documents.text(1)));
+    sum.add_field(documents.text(2));
+  }
+  Statement blobs = inside_->database.prepare("SELECT hash FROM blob ORDER BY hash");
+  for (;;) {
+    BOOK_LET(more, blobs.step());
+    if (!more) break;
+    sum.add_field(blobs.text(0));
+  }
+  BOOK_TRY(view.commit());
+  return sum.hexadecimal();
 }
 
 Result<std::int64_t> Book::sequence() { return inside_->database.number("SELECT sequence FROM standing"); }
