@@ -13,4 +13,4 @@
 #define BOOK_LET(name, expression)                                             \
   auto name##_result = (expression);                                           \
   if (!name##_result) return tl::unexpected(std::move(name##_result).error()); \
-  auto& name = *name##_result
+  [[maybe_unused]] auto& name = *name##_result

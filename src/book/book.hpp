@@ -28,11 +28,50 @@ struct Place {
       "model"};                           ///< top-level text leaves that Query can ask for; fixed when a book is made
   std::function<std::int64_t()> clock{};  ///< seconds since 1970, UTC; empty: the system's
   std::string vfs{};                      ///< SQLite VFS under the book's own; empty: the system's
+  bool backs_up = true;                   ///< a backup beside the book, at most one an hour, after an act
   bool synced = true;                     ///< false (tests only): commits do not wait for the disk
 };
 
 /// How a book was found.
-enum class Opening { created, current };
+enum class Opening { created, current, upgraded };
+
+/// A book that has less than was seen of it before.
+struct Alarm {
+  std::string message;  ///< a sentence
+  std::int64_t entries_then = 0, entries_now = 0;
+  std::int64_t documents_then = 0, documents_now = 0;
+};
+
+/// A copy of the book that was opened, checked and counted.
+struct Backup {
+  std::string path, at;
+  std::int64_t sequence = 0;  ///< of its newest entry
+  std::int64_t documents = 0, entries = 0, blobs = 0;
+  std::int64_t bytes = 0;
+};
+
+/// What verify found.
+struct Verified {
+  std::int64_t documents = 0, actions = 0, entries = 0, blobs = 0;
+  std::vector<std::string> faults;  ///< one sentence each; none: the book is sound
+  bool search_mended = false;       ///< the index of words did not agree with the documents and was made anew
+};
+
+/// Where the book lies and what it holds.
+struct Where {
+  std::string path;
+  std::int64_t bytes = 0;
+  std::int64_t documents = 0, entries = 0, blobs = 0, sequence = 0;
+  std::optional<Backup> last_backup;  ///< newest in the folder of backups beside the book
+  std::optional<Alarm> alarm;
+};
+
+/// What restore did.
+struct Restored {
+  std::string aside;  ///< where the former file went; empty when there was none
+  Verified verified;
+  std::int64_t sequence = 0;
+};
 
 /// Which documents: all conditions hold; empty ones ask nothing.
 struct Query {
@@ -106,12 +145,35 @@ class Book {
   /// Sequence of the newest entry; a server asks for it to notice what others did.
   [[nodiscard]] base::Result<std::int64_t> sequence();
 
+  /// Set when the book has less than was last seen of it, until acknowledge.
+  [[nodiscard]] std::optional<Alarm> alarm() const;
+  /// Takes the book as it is from now on.
+  [[nodiscard]] base::Result<void> acknowledge();
+  /// What went wrong after an act was safely kept (tally, hourly backup), one sentence each; empty afterwards.
+  [[nodiscard]] std::vector<std::string> take_notices();
+
+  /// Copies the book into a folder (empty: `backups` beside it, where old ones go: ten latest, the last of each of 30
+  /// days and of each month stay). The copy is opened, checked and counted. Errors: busy (another backup is under way),
+  /// storage.
+  [[nodiscard]] base::Result<Backup> back_up(const std::string& folder = {});
+  /// Backups beside the book, newest first, as their names tell; they are not opened.
+  [[nodiscard]] std::vector<Backup> backups() const;
+  /// Reads everything: pages, whole chain, every blob, every document against what the journal adds up to, undo stacks,
+  /// facets, search. Error damaged when it cannot be read.
+  [[nodiscard]] base::Result<Verified> verify();
+  [[nodiscard]] base::Result<Where> where();
+
   struct Inside;
 
  private:
   explicit Book(std::unique_ptr<Inside> inside);
   std::unique_ptr<Inside> inside_;
 };
+
+/// Puts a backup in the place of the book; what was there is moved aside, never deleted. The backup is copied and
+/// verified first. Entries made later have sequences beyond all that were seen before. Errors: busy (the book is open
+/// somewhere), not_found, damaged (the backup), newer, storage; then the book is as it was.
+[[nodiscard]] base::Result<Restored> restore(const Place& place, const std::string& backup);
 
 /// A fresh id: ten characters of Crockford's base 32, in the order of time, then chance.
 [[nodiscard]] std::string new_id();

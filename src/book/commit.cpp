@@ -1,6 +1,8 @@
 #include "book/attempt.hpp"
+#include "book/backups.hpp"
 #include "book/inside.hpp"
 #include "book/migrations.hpp"
+#include "book/tally.hpp"
 
 namespace portwright::book {
 
@@ -25,6 +27,15 @@ Result<Action> look_again(Book::Inside& inside, const std::string& token, const 
   BOOK_LET(number, known(inside.database, token));
   if (number == 0) return tl::unexpected(trouble);
   return read_action(inside.database, number);
+}
+
+/// What follows a commit; nothing of it can undo the act.
+void after_commit(Book::Inside& inside) {
+  if (inside.alarm) return;
+  const Result<Tally> now = sighting(inside.database, inside.id);
+  if (!now) return inside.notices.push_back(now.error().message);
+  keep_tallies(inside, *now, false);
+  back_up_hourly(inside);
 }
 
 }  // namespace
@@ -54,6 +65,7 @@ Result<Action> commit(Book::Inside& inside, const std::string& wanted,
     return std::pair{std::move(action), true};
   };
   Result<std::pair<Action, bool>> done = attempt();
+  if (done && done->second && done->first.number != 0) after_commit(inside);
   if (done) return std::move(done->first);
   if (done.error().code != ErrorCode::storage) return tl::unexpected(done.error());
   return look_again(inside, token, done.error());

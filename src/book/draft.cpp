@@ -46,6 +46,19 @@ Result<Held> held_from(const Entry& entry) {
   return held;
 }
 
+std::string title_of(const Tree& body) { return text_of(body, "name"); }
+
+Result<std::map<std::string, std::string>> facets_of(Database& database, const Tree& body) {
+  Statement keys = database.prepare("SELECT value FROM fact WHERE key = 'facets'");
+  BOOK_LET(there, keys.step());
+  const Result<Tree> facets = there ? parse_tree(keys.text(0)) : Tree{};
+  if (!facets) return tl::unexpected(facets.error());
+  std::map<std::string, std::string> out;
+  for (const std::string& key : facets->list)
+    if (std::string value = text_of(body, key); !value.empty()) out.emplace(key, std::move(value));
+  return out;
+}
+
 std::optional<std::string> value_at(const Held& held, std::string_view path) {
   if (path == hidden_path) return held.hidden ? "true" : "false";
   const Tree* tree = find(held.body, path);
@@ -136,7 +149,7 @@ Result<void> Draft::write_entries(Action& action, Standing& standing) {
 }
 
 Result<void> Draft::write_document(Held& held, const Action& action) {
-  const std::string title = text_of(held.body, "name");
+  const std::string title = title_of(held.body);
   const std::string body = print(held.body);
   if (held.number == 0) {
     held.created = action.at;
@@ -160,16 +173,10 @@ Result<void> Draft::write_document(Held& held, const Action& action) {
 
 Result<void> Draft::write_index(const Held& held) {
   Statement search = database_->prepare("INSERT INTO search (rowid, title, words) VALUES (?, ?, ?)");
-  BOOK_TRY(search.bind(held.number).bind(text_of(held.body, "name")).bind(texts(held.body)).run());
-  Statement keys = database_->prepare("SELECT value FROM fact WHERE key = 'facets'");
-  BOOK_LET(there, keys.step());
-  const Result<Tree> facets = there ? parse_tree(keys.text(0)) : Tree{};
-  if (!facets) return tl::unexpected(facets.error());
-  for (const std::string& key : facets->list) {
-    const std::string value = text_of(held.body, key);
-    if (value.empty()) continue;
+  BOOK_TRY(search.bind(held.number).bind(title_of(held.body)).bind(texts(held.body)).run());
+  BOOK_LET(facets, facets_of(*database_, held.body));
+  for (const auto& [key, value] : facets)
     BOOK_TRY(database_->prepare("INSERT INTO facet VALUES (?, ?, ?)").bind(key).bind(value).bind(held.number).run());
-  }
   return {};
 }
 

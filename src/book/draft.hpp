@@ -30,6 +30,12 @@ inline constexpr std::string_view hidden_path = "#hidden";
 /// The document that an adding entry makes. Error damaged: `after` is not what added_text writes.
 [[nodiscard]] base::Result<Held> held_from(const Entry& entry);
 
+/// The text leaf `name`; empty when there is none.
+[[nodiscard]] std::string title_of(const Tree& body);
+
+/// The facets that a body has.
+[[nodiscard]] base::Result<std::map<std::string, std::string>> facets_of(Database& database, const Tree& body);
+
 /// JSON of what is at a path now; "true" or "false" for `#hidden`.
 [[nodiscard]] std::optional<std::string> value_at(const Held& held, std::string_view path);
 

@@ -25,8 +25,15 @@ struct Book::Inside {
   Lock lock;
   Database database;
   Opening opening = Opening::current;
+  std::string id;  ///< the book's own
+  std::optional<Alarm> alarm;
+  std::vector<std::string> notices;
+  std::int64_t next_backup = 0;  ///< no sooner is one thought of [s]
   std::int64_t now() const;
 };
+
+/// See Book::back_up.
+[[nodiscard]] base::Result<Backup> make_backup(Book::Inside& inside, const std::string& folder);
 
 /// The files round a book.
 struct Files {

@@ -12,9 +12,11 @@ namespace portwright::book {
 class Lock {
  public:
   enum class Kind { shared, alone };
+  static constexpr int book_byte = 0, tally_byte = 1;  ///< two locks in one file
   /// Error busy when another holds it for longer than `patience` [ms]; storage when the file cannot be made.
   /// `read_only`: the file is not made; without it there is nothing to lock.
-  static base::Result<Lock> take(const std::string& path, Kind kind, int patience, bool read_only = false);
+  static base::Result<Lock> take(const std::string& path, Kind kind, int patience, bool read_only = false,
+                                 int byte = book_byte);
   Lock() = default;
   Lock(Lock&& other) noexcept;
   Lock& operator=(Lock&& other) noexcept;
@@ -23,8 +25,9 @@ class Lock {
   base::Result<void> share();
 
  private:
-  explicit Lock(int file) : file_(file) {}
+  Lock(int file, int byte) : file_(file), byte_(byte) {}
   int file_ = -1;
+  int byte_ = book_byte;
 };
 
 }  // namespace portwright::book

@@ -5,6 +5,9 @@
 namespace portwright::book {
 namespace {
 
+#define BOOK_SEARCH_1 \
+  "CREATE VIRTUAL TABLE search USING fts5(title, words, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')"
+
 constexpr const char* schema_1 = R"sql(
 CREATE TABLE document (
   number INTEGER PRIMARY KEY,
@@ -77,14 +80,15 @@ CREATE TABLE standing (
   blobs INTEGER NOT NULL
 ) STRICT;
 INSERT INTO standing VALUES (1, 0, '', 1, 0, 0, 0);
-CREATE VIRTUAL TABLE search USING fts5(title, words, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3');
-)sql";
+)sql" BOOK_SEARCH_1;
 
 constexpr std::array<const char*, 1> all{schema_1};
 
 }  // namespace
 
 std::span<const char* const> migrations() { return all; }
+
+const char* search_table() { return BOOK_SEARCH_1; }
 
 int newest_schema() { return static_cast<int>(all.size()); }
 
