@@ -94,8 +94,30 @@ Result<void> set_hidden(Draft& draft, const std::vector<std::string>& ids, bool 
   return {};
 }
 
-Result<void> keep_blobs(Database& database, const Deed& deed) {
-  for (const NewBlob& blob : deed.blobs) {
+Result<Action> written(Book::Inside& inside, const Deed& deed) {
+  Database& database = inside.database;
+  Draft draft(database);
+  BOOK_TRY(add_documents(draft, deed));
+  BOOK_TRY(make_changes(database, draft, deed));
+  BOOK_TRY(set_hidden(draft, deed.hidden, true));
+  BOOK_TRY(set_hidden(draft, deed.brought_back, false));
+  Action action;
+  if (draft.entries().empty()) return action;
+  action.author = inside.place.author;
+  action.at = moment_text(inside.now());
+  action.label = deed.label;
+  action.token = deed.token;
+  action.off_stack = deed.off_stack;
+  BOOK_TRY(keep_blobs(database, deed.blobs));
+  BOOK_LET(done, draft.write(std::move(action), deed.client));
+  BOOK_TRY(note_root(database, done));
+  return std::move(done);
+}
+
+}  // namespace
+
+Result<void> keep_blobs(Database& database, const std::vector<NewBlob>& blobs) {
+  for (const NewBlob& blob : blobs) {
     Statement row = database.prepare("INSERT INTO blob VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING");
     row.bind(hash_of(blob.bytes)).bind(blob.type).bind(static_cast<std::int64_t>(blob.bytes.size()));
     BOOK_TRY(row.bind_bytes(blob.bytes).run());
@@ -112,28 +134,6 @@ Result<void> note_root(Database& database, const Action& action) {
   Statement row = database.prepare("INSERT INTO root VALUES (?, ?, 0)");
   return row.bind(action.number).bind(action.author).run();
 }
-
-Result<Action> written(Book::Inside& inside, const Deed& deed) {
-  Database& database = inside.database;
-  Draft draft(database);
-  BOOK_TRY(add_documents(draft, deed));
-  BOOK_TRY(make_changes(database, draft, deed));
-  BOOK_TRY(set_hidden(draft, deed.hidden, true));
-  BOOK_TRY(set_hidden(draft, deed.brought_back, false));
-  Action action;
-  if (draft.entries().empty()) return action;
-  action.author = inside.place.author;
-  action.at = moment_text(inside.now());
-  action.label = deed.label;
-  action.token = deed.token;
-  action.off_stack = deed.off_stack;
-  BOOK_TRY(keep_blobs(database, deed));
-  BOOK_LET(done, draft.write(std::move(action), deed.client));
-  BOOK_TRY(note_root(database, done));
-  return std::move(done);
-}
-
-}  // namespace
 
 Result<Action> Book::act(const Deed& deed) {
   BOOK_TRY(check_words(deed, inside_->place));

@@ -97,6 +97,14 @@ struct Found {
   std::string snippet;  ///< some words round the first place
 };
 
+/// Everything that a book holds, for an empty one to take as it stands.
+struct Whole {
+  std::string book;                 ///< id of the book it comes from (Book::id)
+  std::vector<std::string> facets;  ///< of Book::facets
+  std::vector<Action> actions;      ///< all, in the order of their numbers
+  std::vector<NewBlob> blobs;
+};
+
 /// A book that is open. One thread at a time uses it; another thread or process opens its own.
 /// Errors of every call: busy (another program holds the book too long), damaged, newer (another program upgraded the
 /// file meanwhile), storage (disk full, I/O). A call that fails leaves the book as it was.
@@ -142,6 +150,15 @@ class Book {
   /// One hash of the whole book: chain of the journal, every document with its body, every blob. The same after export
   /// and import; blobs count by their hash.
   [[nodiscard]] base::Result<std::string> hash();
+  /// Names and types of all kept bytes, in the order of their hashes; the bytes are left empty.
+  [[nodiscard]] base::Result<std::vector<Blob>> blobs();
+  /// The book's own id, the same in its backups and after fill.
+  [[nodiscard]] const std::string& id() const;
+  [[nodiscard]] base::Result<std::vector<std::string>> facets();
+  /// Makes an empty book the same as another one: journal, chain, undo stacks, documents, kept bytes; afterwards hash()
+  /// is that of the other. Errors: usage (this book is not empty), damaged (chain, sums or undo stacks do not hold);
+  /// then it stays empty.
+  [[nodiscard]] base::Result<Verified> fill(const Whole& whole);
   /// Sequence of the newest entry; a server asks for it to notice what others did.
   [[nodiscard]] base::Result<std::int64_t> sequence();
 

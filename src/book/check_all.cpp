@@ -194,17 +194,6 @@ class Check {
     return {};
   }
 
-  static bool fold(std::optional<Held>& held, const Entry& entry) {
-    if (entry.path.empty()) {
-      Result<Held> made = held_from(entry);
-      if (held || !made) return false;
-      held = std::move(*made);
-      return true;
-    }
-    return held && value_at(*held, entry.path) == entry.before && put(*held, entry.path, entry.after) &&
-           value_at(*held, entry.path) == entry.after;
-  }
-
   Result<bool> concealed(std::string id) {
     for (int depth = 0; !id.empty(); ++depth) {
       Statement row = database_.prepare("SELECT hidden, belongs_to FROM document WHERE id = ?");

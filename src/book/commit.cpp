@@ -29,7 +29,8 @@ Result<Action> look_again(Book::Inside& inside, const std::string& token, const 
   return read_action(inside.database, number);
 }
 
-/// What follows a commit; nothing of it can undo the act.
+}  // namespace
+
 void after_commit(Book::Inside& inside) {
   if (inside.alarm) return;
   const Result<Tally> now = sighting(inside.database, inside.id);
@@ -37,8 +38,6 @@ void after_commit(Book::Inside& inside) {
   keep_tallies(inside, *now, false);
   back_up_hourly(inside);
 }
-
-}  // namespace
 
 Result<void> check_schema(Database& database) {
   BOOK_LET(schema, database.number("PRAGMA user_version"));

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "book/attempt.hpp"
+#include "book/identity.hpp"
 #include "book/sha256.hpp"
 
 namespace portwright::book {
@@ -79,6 +80,17 @@ Result<void> put(Held& held, std::string_view path, const std::optional<std::str
   return set(held.body, path, std::move(tree));
 }
 
+bool fold(std::optional<Held>& held, const Entry& entry) {
+  if (entry.path.empty()) {
+    Result<Held> made = held_from(entry);
+    if (held || !made) return false;
+    held = std::move(*made);
+    return true;
+  }
+  return held && value_at(*held, entry.path) == entry.before && put(*held, entry.path, entry.after) &&
+         value_at(*held, entry.path) == entry.after;
+}
+
 Result<Held*> Draft::held(const std::string& id) {
   if (const auto found = held_.find(id); found != held_.end()) return &found->second;
   Statement row =
@@ -133,6 +145,50 @@ std::string chain_of(const std::string& previous, const Action& action, const En
   return sum.hexadecimal();
 }
 
+Result<void> Draft::write_action(const Action& action, const std::string& client) {
+  Statement row = database_->prepare("INSERT INTO action VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+  row.bind(action.number).bind(action.token).bind(action.root).bind(action.author).bind(action.at).bind(action.label);
+  return row.bind(client).bind(std::int64_t{action.off_stack}).run();
+}
+
+Result<void> Draft::write_entry(const Action& action, const Entry& entry) {
+  Statement row = database_->prepare("INSERT INTO journal VALUES (?, ?, ?, ?, ?, ?, ?)");
+  row.bind(entry.sequence).bind(action.number).bind(entry.document).bind(entry.path);
+  return row.bind(entry.before).bind(entry.after).bind(entry.chain).run();
+}
+
+Result<void> Draft::replay(const Action& action, Standing& standing) {
+  BOOK_TRY(write_action(action, {}));
+  for (const Entry& entry : action.entries) {
+    if (entry.sequence <= standing.sequence || chain_of(standing.chain, action, entry) != entry.chain)
+      return base::fail(ErrorCode::damaged, "Entry " + std::to_string(entry.sequence) + " does not fit the chain.");
+    std::optional<Held> held;
+    if (const auto found = held_.find(entry.document); found != held_.end()) held = std::move(found->second);
+    if (!fold(held, entry) || (entry.path.empty() && !is_id(entry.document)))
+      return base::fail(ErrorCode::damaged, "Entry " + std::to_string(entry.sequence) + " does not follow.");
+    if (entry.path.empty()) added_.push_back(entry.document);
+    held->revision = entry.sequence;
+    if (held->created.empty()) held->created = action.at;
+    held_.insert_or_assign(entry.document, std::move(*held));
+    Action& last = last_[entry.document];
+    last.at = action.at;
+    last.author = action.author;
+    standing.sequence = entry.sequence;
+    standing.chain = entry.chain;
+    standing.next = entry.sequence + 1;
+    ++standing.entries;
+    BOOK_TRY(write_entry(action, entry));
+  }
+  return {};
+}
+
+Result<void> Draft::write_replayed() {
+  for (const std::string& id : added_) BOOK_TRY(write_document(held_.at(id), last_.at(id)));
+  for (const std::string& id : added_)
+    if (held_.at(id).belongs_to.empty()) BOOK_TRY(conceal(id));
+  return {};
+}
+
 Result<void> Draft::write_entries(Action& action, Standing& standing) {
   for (Entry& entry : entries_) {
     entry.sequence = standing.next++;
@@ -140,9 +196,7 @@ Result<void> Draft::write_entries(Action& action, Standing& standing) {
     standing.chain = entry.chain;
     standing.sequence = entry.sequence;
     ++standing.entries;
-    Statement row = database_->prepare("INSERT INTO journal VALUES (?, ?, ?, ?, ?, ?, ?)");
-    row.bind(entry.sequence).bind(action.number).bind(entry.document).bind(entry.path);
-    BOOK_TRY(row.bind(entry.before).bind(entry.after).bind(entry.chain).run());
+    BOOK_TRY(write_entry(action, entry));
     held_.at(entry.document).revision = entry.sequence;
   }
   return {};
@@ -152,13 +206,13 @@ Result<void> Draft::write_document(Held& held, const Action& action) {
   const std::string title = title_of(held.body);
   const std::string body = print(held.body);
   if (held.number == 0) {
-    held.created = action.at;
+    if (held.created.empty()) held.created = action.at;
     Statement row = database_->prepare(
         "INSERT INTO document (id, kind, belongs_to, title, body, hidden, concealed, revision, created, changed, "
         "author) "
         "VALUES (?, ?, ?, ?, ?, ?, 0, ?, ?, ?, ?) RETURNING number");
     row.bind(held.id).bind(held.kind).bind(held.belongs_to).bind(title).bind(body).bind(std::int64_t{held.hidden});
-    BOOK_TRY(row.bind(held.revision).bind(action.at).bind(action.at).bind(action.author).step());
+    BOOK_TRY(row.bind(held.revision).bind(held.created).bind(action.at).bind(action.author).step());
     held.number = row.number(0);
   } else {
     Statement row = database_->prepare(
@@ -205,9 +259,7 @@ Result<Action> Draft::write(Action action, const std::string& client) {
   BOOK_LET(newest, database_->number("SELECT max(number) FROM action"));
   action.number = newest + 1;
   if (action.root == 0) action.root = action.number;
-  Statement row = database_->prepare("INSERT INTO action VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
-  row.bind(action.number).bind(action.token).bind(action.root).bind(action.author).bind(action.at).bind(action.label);
-  BOOK_TRY(row.bind(client).bind(std::int64_t{action.off_stack}).run());
+  BOOK_TRY(write_action(action, client));
   BOOK_TRY(write_entries(action, standing));
   std::set<std::string> written;
   for (const std::string& id : added_) {

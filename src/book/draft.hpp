@@ -56,10 +56,18 @@ class Draft {
   base::Result<void> change(Held& held, std::string_view path, const std::optional<std::string>& value);
 
   [[nodiscard]] const std::vector<Entry>& entries() const { return entries_; }
+  /// Takes an action of another book as it stands: its entries must follow from what is there and fit the chain.
+  /// Error damaged.
+  base::Result<void> replay(const Action& action, Standing& standing);
+  /// Writes all documents after the last replay.
+  base::Result<void> write_replayed();
+
   /// Writes action, entries with their chain, and the documents.
   base::Result<Action> write(Action action, const std::string& client);
 
  private:
+  base::Result<void> write_action(const Action& action, const std::string& client);
+  base::Result<void> write_entry(const Action& action, const Entry& entry);
   base::Result<void> write_entries(Action& action, Standing& standing);
   base::Result<void> write_document(Held& held, const Action& action);
   base::Result<void> write_index(const Held& held);
@@ -69,7 +77,11 @@ class Draft {
   std::map<std::string, Held> held_;
   std::vector<std::string> added_;  // in order: owners before what belongs to them
   std::vector<Entry> entries_;
+  std::map<std::string, Action> last_;  // of a replay: who changed a document last, without entries
 };
+
+/// Applies an entry to the document, which it makes when it adds it. False when it does not follow from what is there.
+[[nodiscard]] bool fold(std::optional<Held>& held, const Entry& entry);
 
 /// Chain of an entry. Fields are length-prefixed; absent values are told from empty ones.
 [[nodiscard]] std::string chain_of(const std::string& previous, const Action& action, const Entry& entry);

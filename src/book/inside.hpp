@@ -32,6 +32,15 @@ struct Book::Inside {
   std::int64_t now() const;
 };
 
+/// Keeps bytes under their hash; those that are there already stay.
+[[nodiscard]] base::Result<void> keep_blobs(Database& database, const std::vector<NewBlob>& blobs);
+
+/// Notes a new original action on its author's stack.
+[[nodiscard]] base::Result<void> note_root(Database& database, const Action& action);
+
+/// What follows a commit: tallies, the hourly backup. Nothing of it can undo the act; trouble becomes a notice.
+void after_commit(Book::Inside& inside);
+
 /// See Book::back_up.
 [[nodiscard]] base::Result<Backup> make_backup(Book::Inside& inside, const std::string& folder);
 

@@ -4,6 +4,7 @@
 #include "book/conflict.hpp"
 #include "book/inside.hpp"
 #include "book/sha256.hpp"
+#include "book/tree.hpp"
 
 namespace portwright::book {
 
@@ -152,6 +153,24 @@ Result<Blob> Book::blob(const std::string& hash) {
     return base::fail(ErrorCode::damaged, "The bytes \u201C" + hash + "\u201D are not those that were kept.");
   return out;
 }
+
+Result<std::vector<Blob>> Book::blobs() {
+  std::vector<Blob> out;
+  Statement rows = inside_->database.prepare("SELECT hash, type FROM blob ORDER BY hash");
+  for (;;) {
+    BOOK_LET(more, rows.step());
+    if (!more) return out;
+    out.push_back({rows.text(0), rows.text(1), {}});
+  }
+}
+
+Result<std::vector<std::string>> Book::facets() {
+  BOOK_LET(kept, inside_->database.text("SELECT value FROM fact WHERE key = 'facets'"));
+  BOOK_LET(tree, parse_tree(kept));
+  return tree.list;
+}
+
+const std::string& Book::id() const { return inside_->id; }
 
 Result<void> Book::one_view(const std::function<Result<void>()>& reading) {
   BOOK_LET(view, Transaction::reading(inside_->database));
