@@ -3,7 +3,7 @@
 namespace portwright::cli {
 namespace {
 
-constexpr Argument file{"FILE", true, "saw file; - is standard input", Offers::files, {}, false};
+constexpr Argument file{"FILE", true, "saw file; - is standard input; book:NAME", Offers::files, {}, false};
 const Option cuts{"--cuts", "", "TEXT", "cuts to try, in order, parted by semicolons", {}, Offers::nothing};
 const Option rpm{"--rpm",        "", "N", "speed for what depends on it; else the in-cut reading, else 9000", {},
                  Offers::nothing};
@@ -228,11 +228,15 @@ Command schema_command() {
 }  // namespace
 
 const std::vector<Command>& commands() {
-  static const std::vector<Command> all = {
-      study_command(), why_command(),      check_command(),           compare_command(),    edge_command(),
-      run_command(),   airflow_command(),  crank_command(),           units_command(),      new_command(),
-      map_command(),   template_command(), measuring_sheet_command(), completion_command(), man_command(),
-      schema_command()};
+  static const std::vector<Command> all = [] {
+    std::vector<Command> out = {study_command(),          why_command(), check_command(),   compare_command(),
+                                edge_command(),           run_command(), airflow_command(), crank_command(),
+                                units_command(),          new_command(), map_command(),     template_command(),
+                                measuring_sheet_command()};
+    for (Command& command : book_commands()) out.push_back(std::move(command));
+    for (const auto& make : {completion_command, man_command, schema_command}) out.push_back(make());
+    return out;
+  }();
   return all;
 }
 
@@ -245,6 +249,7 @@ const std::vector<Option>& common_options() {
        "shop: thou beside mm, psi, cc; metric: mm, bar, cm\u00B3",
        {"shop", "metric"},
        Offers::words},
+      {"--book", "", "PATH", "the book; else PORTWRIGHT_BOOK, else the usual place", {}, Offers::files},
       {"--help", "-h", "", "this help", {}, Offers::nothing},
   };
   return all;
@@ -254,6 +259,33 @@ const Command* find_command(std::string_view name) {
   for (const Command& command : commands())
     if (command.name == name) return &command;
   return nullptr;
+}
+
+Named find_command(std::span<const std::string> words) {
+  if (words.size() > 1)
+    if (const Command* command = find_command(words[0] + ' ' + words[1])) return {command, 2};
+  if (words.empty() || words[0].find(' ') != std::string::npos) return {};
+  const Command* command = find_command(words[0]);
+  return {command, command ? std::size_t{1} : 0};
+}
+
+bool belongs(const Command& command, const Command& group) {
+  return group.group && command.name.size() > group.name.size() && command.name.starts_with(group.name) &&
+         command.name[group.name.size()] == ' ';
+}
+
+std::vector<const Command*> members_of(const Command& group) {
+  std::vector<const Command*> out;
+  for (const Command& command : commands())
+    if (belongs(command, group)) out.push_back(&command);
+  return out;
+}
+
+bool stands_first(const Command& command) { return command.name.find(' ') == std::string_view::npos; }
+
+std::string_view last_word(const Command& command) {
+  const std::size_t blank = command.name.rfind(' ');
+  return blank == std::string_view::npos ? command.name : command.name.substr(blank + 1);
 }
 
 }  // namespace portwright::cli

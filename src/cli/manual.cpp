@@ -12,7 +12,8 @@ constexpr ExitStatus statuses[] = {
     {2, "the command was not understood"},
     {3, "a limit asked about with --fail-on is passed; findings alone never change the status"},
     {4, "input is invalid; what stands beside it is still answered"},
-    {5, "a file, port or figure is not there"},
+    {5, "a file, port, figure or saw is not there"},
+    {6, "the book is held by another program, or somebody else changed the same thing since"},
     {7, "storage is full or refuses; nothing is lost"},
     {8, "stopped; what was ready is answered"},
 };
@@ -21,8 +22,11 @@ constexpr const char* tagline = "figures, margins and cuts of a two-stroke saw e
 
 std::string usage_line(const Command& command) {
   std::string out = "portwright " + std::string(command.name);
-  for (const Argument& argument : command.arguments)
-    out += argument.required ? ' ' + std::string(argument.name) : " [" + std::string(argument.name) + ']';
+  if (command.group) return out + " COMMAND [argument ...] [options]";
+  for (const Argument& argument : command.arguments) {
+    const std::string name = std::string(argument.name) + (argument.several ? " ..." : "");
+    out += argument.required ? ' ' + name : " [" + name + ']';
+  }
   return out + " [options]";
 }
 
@@ -98,7 +102,8 @@ std::string overview(bool coloured) {
   page.heading("Commands");
   constexpr std::size_t width = 17;
   for (const Command& command : commands())
-    if (!command.hidden) page.paragraph({"  " + left(command.name, width), Ink::plain}, command.summary);
+    if (!command.hidden && stands_first(command))
+      page.paragraph({"  " + left(command.name, width), Ink::plain}, command.summary);
   page.heading("Everywhere");
   options(page, common_options());
   page.paragraph({"  " + left("--version", 26) + ' ', Ink::plain}, "name and version");
@@ -122,6 +127,9 @@ std::string command_help(const Command& command, bool coloured) {
   }
   page.line();
   constexpr std::size_t width = 26;
+  for (const Command* member : members_of(command))
+    page.paragraph({"  " + left(member->name, width) + ' ', Ink::plain}, member->summary);
+  if (command.group) page.line();
   for (const Argument& argument : command.arguments)
     page.paragraph({"  " + left(argument.name, width) + ' ', Ink::plain}, argument.doc);
   options(page, command.options);
@@ -149,6 +157,9 @@ std::string man_page() {
   out +=
       ".SH ENVIRONMENT\n.TP\n.B NO_COLOR\nset to anything: no colour. Colour is used on a terminal only.\n.TP\n.B "
       "SOURCE_DATE_EPOCH\ndate put into PDF files, in seconds since 1970.\n";
+  out +=
+      ".TP\n.B PORTWRIGHT_BOOK\npath of the book, where \\-\\-book names none.\n.TP\n.B "
+      "PORTWRIGHT_AUTHOR\nwho writes into the book; else the user's name.\n";
   out +=
       ".SH CAUTIONS\nFigures are estimates from readings. Measure, creep up, stop short: metal that is cut does not "
       "come back. Where doubt remains, a qualified small\\-engine technician decides.\n";

@@ -5,9 +5,11 @@
 #include <exception>
 #include <filesystem>
 #include <iostream>
+#include <span>
 #include <stdexcept>
 
 #include "base/quantity/text.hpp"
+#include "cli/book_program.hpp"
 #include "cli/manual.hpp"
 #include "cli/saying.hpp"
 #include "cli/texts.hpp"
@@ -43,7 +45,8 @@ bool is_passed(const wire::StudyAnswer& answer, const std::string& state) {
 int run_study(const Words& words) {
   const auto rpm = rpm_of(words);
   if (!rpm) return say_errors({rpm.error()}, words.has("--json"));
-  const auto answer = desk::study({words.argument(0), words.value("--cuts"), *rpm, style_of(words)});
+  const auto answer =
+      desk::study({words.argument(0), words.value("--cuts"), *rpm, style_of(words), words.value("--book")});
   const int status = say(answer, words, study_text);
   return status == 0 && words.has("--fail-on") && is_passed(*answer, words.value("--fail-on")) ? exit_limit_passed
                                                                                                : status;
@@ -52,11 +55,14 @@ int run_study(const Words& words) {
 int run_why(const Words& words) {
   const auto rpm = rpm_of(words);
   if (!rpm) return say_errors({rpm.error()}, words.has("--json"));
-  return say(desk::why({{words.argument(0), words.value("--cuts"), *rpm, style_of(words)}, words.argument(1)}), words,
-             why_text);
+  return say(desk::why({{words.argument(0), words.value("--cuts"), *rpm, style_of(words), words.value("--book")},
+                        words.argument(1)}),
+             words, why_text);
 }
 
-int run_check(const Words& words) { return say(desk::check({words.argument(0), style_of(words)}), words, check_text); }
+int run_check(const Words& words) {
+  return say(desk::check({words.argument(0), style_of(words), words.value("--book")}), words, check_text);
+}
 
 int run_compare(const Words& words) {
   const auto rpm = rpm_of(words);
@@ -69,14 +75,14 @@ int run_compare(const Words& words) {
                         "Name a second saw, or cuts with --cuts or --cuts-b.",
                         {}}},
                       words.has("--json"));
-  return say(
-      desk::compare({words.argument(0), second, words.value("--cuts"), words.value("--cuts-b"), *rpm, style_of(words)}),
-      words, compare_text);
+  return say(desk::compare({words.argument(0), second, words.value("--cuts"), words.value("--cuts-b"), *rpm,
+                            style_of(words), words.value("--book")}),
+             words, compare_text);
 }
 
 int run_edge(const Words& words) {
   return say(desk::edge({words.argument(0), words.argument(1), words.value("--edge"), words.value("--at"),
-                         words.value("--cuts"), style_of(words)}),
+                         words.value("--cuts"), style_of(words), words.value("--book")}),
              words, edge_text);
 }
 
@@ -113,14 +119,16 @@ int run_new(const Words& words) {
 
 int run_map(const Words& words) {
   return run_written(words, "", [&](const std::string& output) {
-    return desk::map({words.argument(0), words.value("--cuts"), output, words.value("--at"), style_of(words)});
+    return desk::map({words.argument(0), words.value("--cuts"), output, words.value("--at"), style_of(words),
+                      words.value("--book")});
   });
 }
 
 int run_template(const Words& words) {
   return run_written(words, "", [&](const std::string& output) {
     return desk::paper_template({words.argument(0), words.value("--cuts"), output, words.value("--paper"),
-                                 words.value("--printer"), words.value("--paper-thickness"), style_of(words)});
+                                 words.value("--printer"), words.value("--paper-thickness"), style_of(words),
+                                 words.value("--book")});
   });
 }
 
@@ -176,11 +184,13 @@ constexpr Action actions[] = {{"study", run_study},
                               {"schema", run_schema}};
 
 int run_words(const Words& words) {
-  if (words.has("--help")) {
+  if (words.has("--help") || words.command->group) {
     std::cout << command_help(*words.command, is_coloured(Stream::out));
     return 0;
   }
   for (const Action& action : actions)
+    if (words.command->name == action.command) return action.run(words);
+  for (const BookAction& action : book_actions())
     if (words.command->name == action.command) return action.run(words);
   throw std::logic_error("a command of the table has no action");
 }
@@ -193,8 +203,9 @@ std::optional<int> run_before_commands(const std::vector<std::string>& words) {
     return 0;
   }
   if (first != "--help" && first != "-h" && first != "help") return std::nullopt;
-  const Command* command = first == "help" && words.size() > 1 ? find_command(words[1]) : nullptr;
-  if (first == "help" && words.size() > 1 && command == nullptr) return std::nullopt;
+  const bool asked = first == "help" && words.size() > 1;
+  const Command* command = asked ? find_command(std::span(words).subspan(1)).command : nullptr;
+  if (asked && (command == nullptr || (command->group && words.size() > 2))) return std::nullopt;
   std::cout << (command ? command_help(*command, is_coloured(Stream::out)) : overview(is_coloured(Stream::out)));
   return 0;
 }

@@ -31,6 +31,7 @@ class StudyPage {
     if (with_cuts_) about_cuts();
     if (!setting_.all && !with_cuts_) waiting();
     findings(page_, answer_.findings, answer_.figures, setting_.all);
+    acceptances();
     next();
     aims();
     assumed(page_, answer_.head.assumed, setting_);
@@ -180,6 +181,24 @@ class StudyPage {
       page_.paragraph({"  ", Ink::plain},
                       std::to_string(still) + " other figures stay as they were (--all shows them).", Ink::faint);
     for (const std::string& warning : answer_.warnings) page_.paragraph({"  ! ", Ink::caution}, warning);
+  }
+
+  // Findings of the book that were accepted, and those whose value has changed since.
+  void acceptances() {
+    if (answer_.acceptances.empty()) return;
+    page_.heading("Accepted in the book");
+    for (const wire::Acceptance& one : answer_.acceptances) {
+      const auto figure = std::find_if(answer_.figures.begin(), answer_.figures.end(),
+                                       [&](const auto& f) { return f.id == one.figure; });
+      const std::string label = figure == answer_.figures.end() ? one.figure : figure->label;
+      std::string text = label + " at " + one.text + (one.cuts.empty() ? "" : " with " + one.cuts) + ": " + one.reason +
+                         " (" + one.who + ", " + one.when.substr(0, 10) + ").";
+      if (one.stale) {
+        const bool there = figure != answer_.figures.end() && figure->value;
+        text += " Stale: " + (there ? "it is " + figure->text + " now." : std::string("it is not there now."));
+      }
+      page_.paragraph({one.stale ? "  ! " : "  \u2713 ", one.stale ? Ink::caution : Ink::plain}, text);
+    }
   }
 
   void next() {

@@ -51,21 +51,22 @@ int run_curve(const Words& words) {
     request.traces = words.value("--traces");
     request.bands = !words.has("--no-bands");
     request.style = style_of(words);
+    request.book = words.value("--book");
     return desk::run(request, watch);
   });
 }
 
 int run_crank(const Words& words) {
   return say_watched<wire::CrankAnswer>(words, crank_text, [&](const desk::Watch& watch) {
-    return desk::crank({words.argument(0), words.value("--cuts"), style_of(words)}, watch);
+    return desk::crank({words.argument(0), words.value("--cuts"), style_of(words), words.value("--book")}, watch);
   });
 }
 
 int run_airflow(const Words& words) {
   return say_watched<wire::AirflowAnswer>(words, airflow_text, [&](const desk::Watch& watch) {
-    return desk::airflow(
-        {words.argument(0), words.value("--cuts"), words.value("--rpm"), words.value("--plot"), style_of(words)},
-        watch);
+    return desk::airflow({words.argument(0), words.value("--cuts"), words.value("--rpm"), words.value("--plot"),
+                          style_of(words), words.value("--book")},
+                         watch);
   });
 }
 

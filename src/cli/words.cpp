@@ -13,7 +13,13 @@ using base::ErrorCode;
 std::vector<std::string> command_names() {
   std::vector<std::string> names = {"help"};
   for (const Command& command : commands())
-    if (!command.hidden) names.emplace_back(command.name);
+    if (!command.hidden && stands_first(command)) names.emplace_back(command.name);
+  return names;
+}
+
+std::vector<std::string> member_names(const Command& group) {
+  std::vector<std::string> names;
+  for (const Command* command : members_of(group)) names.emplace_back(last_word(*command));
   return names;
 }
 
@@ -74,6 +80,10 @@ base::Result<void> place_arguments(Words& words, std::vector<std::string> given)
     std::string text = given.front();
     given.erase(given.begin());
     for (; argument.many && !given.empty(); given.erase(given.begin())) text += ' ' + given.front();
+    for (; argument.several && !given.empty(); given.erase(given.begin())) {
+      words.arguments.push_back(std::move(text));
+      text = given.front();
+    }
     const Option as_option{argument.name, {}, {}, {}, argument.choices, Offers::words};
     if (auto fits = check_choice(as_option, text, command); !fits) return fits;
     words.arguments.push_back(std::move(text));
@@ -121,12 +131,23 @@ base::Result<Words> parse_with(const Command& command, std::vector<std::string> 
   return words;
 }
 
+// "book lst": a group, and a word that is none of its commands.
+tl::unexpected<base::Error> unknown_member(const Command& group, const std::string& word) {
+  const std::string name(group.name);
+  const std::string nearest = desk::nearest(word, member_names(group));
+  return misuse("\u201C" + word + "\u201D is no command of " + name + '.',
+                nearest.empty() ? help_hint(group) : "Did you mean " + name + ' ' + nearest + '?');
+}
+
 }  // namespace
 
 base::Result<Words> parse_words(const std::vector<std::string>& words) {
+  const Named named = find_command(words);
+  const std::vector<std::string> rest(words.begin() + static_cast<std::ptrdiff_t>(named.words), words.end());
+  if (named.command && named.command->group && !rest.empty() && !rest.front().starts_with('-'))
+    return unknown_member(*named.command, rest.front());
+  if (named.command) return parse_with(*named.command, rest);
   const std::string name = words.empty() ? "" : words.front();
-  const Command* command = find_command(name);
-  if (command) return parse_with(*command, {words.begin() + 1, words.end()});
   const std::string suggestion = desk::did_you_mean(name, command_names());
   const std::string kind = name.rfind('-', 0) == 0 ? "option" : "command";
   return misuse("\u201C" + name + "\u201D is no " + kind + " of portwright.",

@@ -225,7 +225,7 @@ base::Result<void> write_picture(const AirflowRequest& request, const Case& open
 }  // namespace
 
 base::ResultAll<wire::AirflowAnswer> airflow(const AirflowRequest& request, const Watch& watch) {
-  const auto opened = open_turning(request.file, request.cuts);
+  const auto opened = open_turning(request.file, request.cuts, request.book);
   if (!opened) return tl::unexpected(opened.error());
   const auto found_sides = sides_of(*opened);
   if (!found_sides) return tl::unexpected(found_sides.error());

@@ -5,6 +5,8 @@
 #include <iostream>
 #include <iterator>
 
+#include "desk/book/source.hpp"
+
 namespace portwright::desk {
 namespace {
 
@@ -18,8 +20,11 @@ std::string read_standard_input() {
   return text;
 }
 
-base::ResultAll<saw::ReadSaw> read(const std::string& file) {
-  return file == "-" ? saw::read_saw(read_standard_input()) : saw::read_saw_file(file);
+base::ResultAll<BookSource> read(const std::string& file, const std::string& book) {
+  if (is_of_book(file)) return read_from_book(file, book);
+  auto taken = file == "-" ? saw::read_saw(read_standard_input()) : saw::read_saw_file(file);
+  if (!taken) return tl::unexpected(taken.error());
+  return BookSource{std::move(*taken), {}};
 }
 
 // Both the reader and the survey may find the same fault.
@@ -58,7 +63,7 @@ base::Errors broken_by_cuts(const Case& opened) {
 }  // namespace
 
 std::string folder_of(const std::string& file) {
-  const std::string folder = file == "-" ? "" : std::filesystem::path(file).parent_path().string();
+  const std::string folder = file == "-" || is_of_book(file) ? "" : std::filesystem::path(file).parent_path().string();
   return folder.empty() ? "." : folder;
 }
 
@@ -75,13 +80,14 @@ base::ResultAll<Case> with_cuts(Case opened, const std::string& file, const std:
   return opened;
 }
 
-base::ResultAll<Case> open_case(const std::string& file, const std::string& cuts_text) {
-  auto taken = read(file);
-  if (!taken) return tl::unexpected(taken.error());
+base::ResultAll<Case> open_case(const std::string& file, const std::string& cuts_text, const std::string& book) {
+  auto source = read(file, book);
+  if (!source) return tl::unexpected(source.error());
   Case opened;
-  opened.readings = std::move(taken->readings);
+  opened.accepted = std::move(source->accepted);
+  opened.readings = std::move(source->read.readings);
   opened.survey = geometry::survey(opened.readings);
-  add_new(opened.errors, taken->errors);
+  add_new(opened.errors, source->read.errors);
   add_new(opened.errors, opened.survey.errors);
   add_new(opened.errors, geometry::impossibilities(opened.survey, geometry::resolve(opened.survey)));
   opened.head.saw = echo(opened.readings);
@@ -89,8 +95,8 @@ base::ResultAll<Case> open_case(const std::string& file, const std::string& cuts
   return with_cuts(std::move(opened), file, cuts_text);
 }
 
-base::ResultAll<Case> open_sound_case(const std::string& file, const std::string& cuts_text) {
-  auto opened = open_case(file, cuts_text);
+base::ResultAll<Case> open_sound_case(const std::string& file, const std::string& cuts_text, const std::string& book) {
+  auto opened = open_case(file, cuts_text, book);
   if (opened && !opened->errors.empty()) return tl::unexpected(opened->errors);
   return opened;
 }

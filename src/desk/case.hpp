@@ -18,18 +18,21 @@ struct Case {
   cuts::CutList cut_list;
   std::shared_ptr<const cuts::Prepared> prepared;  ///< null without cuts
   base::Errors errors;                             ///< single readings that are wrong; the rest stands
+  std::vector<wire::Acceptance> accepted;          ///< of a saw of the book
   wire::Head head;                                 ///< saw, cuts and errors; `assumed` is the study's to fill
 
   [[nodiscard]] bool has_cuts() const { return prepared != nullptr; }
   [[nodiscard]] const cuts::Prepared* cuts() const { return prepared.get(); }
 };
 
-/// Opens a saw file (`-`: standard input) with a cut list (empty: none).
+/// Opens a saw file (`-`: standard input; `book:NAME`: a saw of the book) with a cut list (empty: none).
 /// Errors: the file or the cut list cannot be taken as a whole, or the cuts leave an engine that cannot be.
-[[nodiscard]] base::ResultAll<Case> open_case(const std::string& file, const std::string& cuts_text);
+[[nodiscard]] base::ResultAll<Case> open_case(const std::string& file, const std::string& cuts_text,
+                                              const std::string& book);
 
 /// The same for a use case that writes a file: single bad readings refuse it too.
-[[nodiscard]] base::ResultAll<Case> open_sound_case(const std::string& file, const std::string& cuts_text);
+[[nodiscard]] base::ResultAll<Case> open_sound_case(const std::string& file, const std::string& cuts_text,
+                                                    const std::string& book);
 
 /// Puts cuts onto an open case.
 [[nodiscard]] base::ResultAll<Case> with_cuts(Case opened, const std::string& file, const std::string& cuts_text);

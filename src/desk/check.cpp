@@ -64,7 +64,7 @@ wire::ReadAs read_as(const geometry::Input& input, base::UnitStyle style) {
 }  // namespace
 
 base::ResultAll<wire::CheckAnswer> check(const CheckRequest& request) {
-  auto opened = open_case(request.file, "");
+  auto opened = open_case(request.file, "", request.book);
   if (!opened) return tl::unexpected(opened.error());
   wire::CheckAnswer answer;
   answer.head = std::move(opened->head);

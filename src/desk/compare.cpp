@@ -45,10 +45,11 @@ void add_assumed(std::vector<study::Assumed>& to, const std::vector<study::Assum
 
 base::ResultAll<wire::CompareAnswer> compare(const CompareRequest& request) {
   const bool one_saw = request.file_b.empty() || request.file_b == request.file_a;
-  auto a = open_case(request.file_a, "");
+  auto a = open_case(request.file_a, "", request.book);
   if (!a) return tl::unexpected(a.error());
   // One saw is read once, so that `-` will do for both sides.
-  auto b = one_saw ? with_cuts(*a, request.file_a, request.cuts_b) : open_case(request.file_b, request.cuts_b);
+  auto b =
+      one_saw ? with_cuts(*a, request.file_a, request.cuts_b) : open_case(request.file_b, request.cuts_b, request.book);
   if (!b) return tl::unexpected(b.error());
   a = with_cuts(std::move(*a), request.file_a, request.cuts_a);
   if (!a) return tl::unexpected(a.error());

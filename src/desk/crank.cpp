@@ -84,7 +84,7 @@ std::string verdict_of(const Pulled& pulled, const base::Known& read, base::Unit
 }  // namespace
 
 base::ResultAll<wire::CrankAnswer> crank(const CrankRequest& request, const Watch& watch) {
-  auto opened = open_turning(request.file, request.cuts);
+  auto opened = open_turning(request.file, request.cuts, request.book);
   if (!opened) return tl::unexpected(opened.error());
   const auto sides = sides_of(*opened);
   if (!sides) return tl::unexpected(sides.error());

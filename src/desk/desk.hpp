@@ -1,6 +1,6 @@
 #pragma once
 // The use cases: one request, one answer, the same for every face. A file name `-` is standard input, or standard
-// output.
+// output; `book:NAME` is a saw of the book.
 //
 // What cannot be taken as a whole (a file, a cut list, a port that is not there) gives errors alone. A single bad
 // reading stands in the answer's `head.errors` and the rest is answered; requests that write a file then write nothing
@@ -20,6 +20,7 @@ struct StudyRequest {
   std::string cuts;           ///< text; empty: the saw as it is
   std::optional<double> rpm;  ///< none: the in-cut reading, else 9,000
   base::UnitStyle style = base::UnitStyle::shop;
+  std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
 };
 [[nodiscard]] base::ResultAll<wire::StudyAnswer> study(const StudyRequest& request);
 
@@ -32,6 +33,7 @@ struct WhyRequest {
 struct CheckRequest {
   std::string file;
   base::UnitStyle style = base::UnitStyle::shop;
+  std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
 };
 [[nodiscard]] base::ResultAll<wire::CheckAnswer> check(const CheckRequest& request);
 
@@ -41,6 +43,7 @@ struct CompareRequest {
   std::string cuts_a, cuts_b;
   std::optional<double> rpm;
   base::UnitStyle style = base::UnitStyle::shop;
+  std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
 };
 [[nodiscard]] base::ResultAll<wire::CompareAnswer> compare(const CompareRequest& request);
 
@@ -51,6 +54,7 @@ struct EdgeRequest {
   std::string at;    ///< "98 deg", "duration 160 deg", "closes 258 deg", "drop 24 mm", "height 37 mm"; empty: as read
   std::string cuts;
   base::UnitStyle style = base::UnitStyle::shop;
+  std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
 };
 [[nodiscard]] base::ResultAll<wire::EdgeAnswer> edge(const EdgeRequest& request);
 
@@ -71,6 +75,7 @@ struct MapRequest {
   std::string file, cuts, output;
   std::string at;  ///< crank angle of the piston drawn, "134 deg"; empty: the sheet's own choice
   base::UnitStyle style = base::UnitStyle::shop;
+  std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
 };
 [[nodiscard]] base::ResultAll<wire::WrittenAnswer> map(const MapRequest& request);
 
@@ -80,6 +85,7 @@ struct TemplateRequest {
   std::string printer;  ///< measured lengths of the bars across and along: "99.2 mm, 99.6 mm"; empty: taken as true
   std::string paper_thickness;  ///< "0.10 mm"; empty: the sheet's own
   base::UnitStyle style = base::UnitStyle::shop;
+  std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
 };
 [[nodiscard]] base::ResultAll<wire::WrittenAnswer> paper_template(const TemplateRequest& request);
 

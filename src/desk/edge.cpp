@@ -258,7 +258,7 @@ std::string move_words(const wire::Value& move, const Edge& edge) {
 }  // namespace
 
 base::ResultAll<wire::EdgeAnswer> edge(const EdgeRequest& request) {
-  auto opened = open_case(request.file, request.cuts);
+  auto opened = open_case(request.file, request.cuts, request.book);
   if (!opened) return tl::unexpected(opened.error());
   const auto found = find_edge(*opened, request);
   if (!found) return tl::unexpected(base::Errors{found.error()});

@@ -250,7 +250,7 @@ base::ResultAll<wire::RunAnswer> run(const RunRequest& request, const Watch& wat
                                         "members",
                                         "From 2 to 512.",
                                         {}}});
-  const auto opened = open_turning(request.file, request.cuts);
+  const auto opened = open_turning(request.file, request.cuts, request.book);
   if (!opened) return tl::unexpected(opened.error());
   const auto sides = sides_of(*opened);
   if (!sides) return tl::unexpected(sides.error());

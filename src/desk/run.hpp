@@ -24,12 +24,14 @@ struct RunRequest {
   bool bands = true;   ///< ranges over the assumptions at three speeds
   int members = 64;    ///< of the ensemble
   base::UnitStyle style = base::UnitStyle::shop;
+  std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
 };
 [[nodiscard]] base::ResultAll<wire::RunAnswer> run(const RunRequest& request, const Watch& watch = {});
 
 struct CrankRequest {
   std::string file, cuts;
   base::UnitStyle style = base::UnitStyle::shop;
+  std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
 };
 [[nodiscard]] base::ResultAll<wire::CrankAnswer> crank(const CrankRequest& request, const Watch& watch = {});
 
@@ -38,6 +40,7 @@ struct AirflowRequest {
   std::string speed;  ///< "9000" [rpm]; empty: the in-cut reading, else 9,000
   std::string plot;   ///< SVG of the air's way; empty: none
   base::UnitStyle style = base::UnitStyle::shop;
+  std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
 };
 [[nodiscard]] base::ResultAll<wire::AirflowAnswer> airflow(const AirflowRequest& request, const Watch& watch = {});
 

@@ -106,7 +106,7 @@ base::ResultAll<wire::WrittenAnswer> write_pdf(const char* kind, const draw::Doc
 }  // namespace
 
 base::ResultAll<wire::WrittenAnswer> map(const MapRequest& request) {
-  auto opened = open_sound_case(request.file, request.cuts);
+  auto opened = open_sound_case(request.file, request.cuts, request.book);
   if (!opened) return tl::unexpected(opened.error());
   const auto after = engines(*opened, request.file);
   if (!after) return tl::unexpected(after.error());
@@ -130,7 +130,7 @@ base::ResultAll<wire::WrittenAnswer> map(const MapRequest& request) {
 }
 
 base::ResultAll<wire::WrittenAnswer> paper_template(const TemplateRequest& request) {
-  auto opened = open_sound_case(request.file, request.cuts);
+  auto opened = open_sound_case(request.file, request.cuts, request.book);
   if (!opened) return tl::unexpected(opened.error());
   const auto paper = paper_of(request.paper);
   if (!paper) return alone(paper);

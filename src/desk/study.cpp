@@ -1,6 +1,7 @@
 #include "study/study.hpp"
 
 #include "desk/aims.hpp"
+#include "desk/book/source.hpp"
 #include "desk/case.hpp"
 #include "desk/desk.hpp"
 #include "desk/labels.hpp"
@@ -41,7 +42,7 @@ base::ResultAll<std::string> full_id(const std::string& asked, const std::vector
 }  // namespace
 
 base::ResultAll<wire::StudyAnswer> study(const StudyRequest& request) {
-  auto opened = open_case(request.file, request.cuts);
+  auto opened = open_case(request.file, request.cuts, request.book);
   if (!opened) return tl::unexpected(opened.error());
   study::Study result =
       study::study(opened->survey, opened->cut_list, opened->cuts(), study_options(request.rpm, request.style));
@@ -54,6 +55,8 @@ base::ResultAll<wire::StudyAnswer> study(const StudyRequest& request) {
   answer.figures = std::move(result.figures);
   fill_labels(answer.figures, labels_of(opened->survey, result.speed));
   answer.findings = std::move(result.findings);
+  answer.acceptances = std::move(opened->accepted);
+  mark_accepted(answer.findings, answer.acceptances);
   answer.next_reading = std::move(result.next_reading);
   answer.warnings = std::move(result.warnings);
   if (opened->has_cuts() && result.metal.known()) answer.metal_mm3 = *result.metal * mm3_per_m3;
@@ -62,7 +65,7 @@ base::ResultAll<wire::StudyAnswer> study(const StudyRequest& request) {
 }
 
 base::ResultAll<wire::WhyAnswer> why(const WhyRequest& request) {
-  auto opened = open_case(request.of.file, request.of.cuts);
+  auto opened = open_case(request.of.file, request.of.cuts, request.of.book);
   if (!opened) return tl::unexpected(opened.error());
   const study::Options options = study_options(request.of.rpm, request.of.style);
   study::Study all = study::study(opened->survey, opened->cut_list, opened->cuts(), options);

@@ -108,8 +108,8 @@ base::Result<double> speed_of(const std::string& text) {
   return *number;
 }
 
-base::ResultAll<Case> open_turning(const std::string& file, const std::string& cuts) {
-  auto opened = open_case(file, cuts);
+base::ResultAll<Case> open_turning(const std::string& file, const std::string& cuts, const std::string& book) {
+  auto opened = open_case(file, cuts, book);
   if (!opened) return opened;
   base::Errors wrong = opened->errors;
   std::erase_if(wrong, [](const base::Error& error) { return error.code == base::ErrorCode::contradiction; });

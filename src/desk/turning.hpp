@@ -28,7 +28,8 @@ inline constexpr std::size_t most_points = 60;
 
 /// Opens what is to be turned. A reading that is wrong refuses it, for an assumption would stand in its place unseen;
 /// readings that contradict each other were both weighed and stay in the head.
-[[nodiscard]] base::ResultAll<Case> open_turning(const std::string& file, const std::string& cuts);
+[[nodiscard]] base::ResultAll<Case> open_turning(const std::string& file, const std::string& cuts,
+                                                 const std::string& book);
 
 /// Stock, and what the cuts leave of it, both ready to turn.
 struct Sides {

@@ -46,12 +46,22 @@ struct Aim {
   std::string source;
 };
 
+/// A finding that was accepted with a reason, for the value it had.
+struct Acceptance {
+  std::string rule, figure;
+  double value = 0.0;  ///< in the figure's unit
+  std::string text;    ///< the value for a person
+  std::string reason, cuts, who, when;
+  bool stale = false;  ///< the value is another one now: the finding stands again
+};
+
 struct StudyAnswer {
   Head head;
   double rpm = 0.0;
   std::string rpm_from;
   std::vector<study::Figure> figures;
   std::vector<study::Finding> findings;
+  std::vector<Acceptance> acceptances;  ///< of a saw of the book
   std::vector<study::NextReading> next_reading;
   std::vector<Aim> aims;
   std::vector<std::string> warnings;

@@ -6,6 +6,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "wire/shapes_book.hpp"
 #include "wire/shapes_run.hpp"
 
 namespace portwright::wire {
@@ -247,7 +248,8 @@ std::vector<Schema> schemas_of() {
 
 std::vector<Schema> schemas() {
   return schemas_of<StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, RunAnswer, CrankAnswer,
-                    AirflowAnswer, WrittenAnswer, ErrorAnswer>();
+                    AirflowAnswer, WrittenAnswer, ErrorAnswer, BookAddAnswer, BookListAnswer, BookShowAnswer,
+                    BookDoneAnswer, BookJournalAnswer, BookFindAnswer, BookSistersAnswer, BookWhereAnswer>();
 }
 
 #define PORTWRIGHT_ANSWER(A)                        \
@@ -264,6 +266,14 @@ PORTWRIGHT_ANSWER(CrankAnswer)
 PORTWRIGHT_ANSWER(AirflowAnswer)
 PORTWRIGHT_ANSWER(WrittenAnswer)
 PORTWRIGHT_ANSWER(ErrorAnswer)
+PORTWRIGHT_ANSWER(BookAddAnswer)
+PORTWRIGHT_ANSWER(BookListAnswer)
+PORTWRIGHT_ANSWER(BookShowAnswer)
+PORTWRIGHT_ANSWER(BookDoneAnswer)
+PORTWRIGHT_ANSWER(BookJournalAnswer)
+PORTWRIGHT_ANSWER(BookFindAnswer)
+PORTWRIGHT_ANSWER(BookSistersAnswer)
+PORTWRIGHT_ANSWER(BookWhereAnswer)
 #undef PORTWRIGHT_ANSWER
 
 }  // namespace portwright::wire

@@ -12,7 +12,7 @@ namespace portwright::wire {
 /// An answer as JSON text, keys in the table's order, two blanks of indent, a line end at the end. Text that is not
 /// UTF-8 gets U+FFFD in its place. A number that is not finite is a broken contract (std::logic_error): none may reach
 /// an answer. A: StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, RunAnswer,
-/// CrankAnswer, AirflowAnswer, WrittenAnswer, ErrorAnswer.
+/// CrankAnswer, AirflowAnswer, WrittenAnswer, ErrorAnswer and the answers of wire/book_answer.hpp.
 template <class A>
 [[nodiscard]] std::string to_json(const A& answer);
 

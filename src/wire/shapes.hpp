@@ -32,7 +32,8 @@ template <>
 struct EnumWords<base::ErrorCode> {
   static constexpr std::array words{"usage",      "unreadable",     "wrong_unit",  "out_of_range",   "contradiction",
                                     "impossible", "not_a_saw_file", "unknown_key", "unknown_format", "bad_cut",
-                                    "not_found",  "storage",        "fault"};
+                                    "not_found",  "storage",        "busy",        "conflict",       "damaged",
+                                    "newer",      "fault"};
 };
 
 template <class V>
@@ -284,6 +285,20 @@ void head(V& v, const char* schema, Of<Head> auto& s) {
 }
 
 template <class V>
+void shape(V& v, Of<Acceptance> auto& s) {
+  v.is("Acceptance", "A finding of the book that was accepted with a reason, for the value it had.");
+  v.field("rule", s.rule, "row of data/limits");
+  v.field("figure", s.figure, "figure it holds");
+  v.field("value", s.value, "value it was accepted at, in the figure's unit");
+  v.field("text", s.text, "the same for a person");
+  v.field("reason", s.reason, "why it may stand");
+  v.field("cuts", s.cuts, "what-if it was accepted in; empty: the saw as it is");
+  v.field("who", s.who, "who accepted it");
+  v.field("when", s.when, "when, UTC");
+  v.field("stale", s.stale, "the value is another one now, so the finding stands again");
+}
+
+template <class V>
 void shape(V& v, Of<StudyAnswer> auto& s) {
   v.is("study", "Figures, findings and the reading to take next.");
   head(v, "portwright study 1", s.head);
@@ -291,6 +306,7 @@ void shape(V& v, Of<StudyAnswer> auto& s) {
   v.field("rpm_from", s.rpm_from, "asked, in-cut reading or usual");
   v.field("figures", s.figures, "every figure, known or waiting");
   v.field("findings", s.findings, "worst first");
+  v.field("acceptances", s.acceptances, "findings accepted on a saw of the book, with those gone stale");
   v.field("next_reading", s.next_reading, "most telling first");
   v.field("aims", s.aims, "bands builders steer for");
   v.field("warnings", s.warnings, "what to know before cutting");
