@@ -27,6 +27,11 @@ Rank rank_of(std::size_t k, std::size_t tail, int count) {
   return {score - normal_quantile(low_end), fade * density2 / (share * (1.0 - share))};
 }
 
+/// Normal score of a tail, counted from that of 2.5 %.
+double score_from_end(double share) {
+  return share == low_end ? 0.0 : normal_quantile(share) - normal_quantile(low_end);
+}
+
 }  // namespace
 
 RangeEstimator::RangeEstimator(int count) {
@@ -42,15 +47,19 @@ RangeEstimator::RangeEstimator(int count) {
     s2 += weight * score * score;
   }
   const double determinant = s0 * s2 - s1 * s1;
-  for (const auto& [score, weight] : ranks) weights_.push_back(weight * (s2 - s1 * score) / determinant);
+  for (const auto& [score, weight] : ranks) {
+    weights_.push_back(weight * (s2 - s1 * score) / determinant);
+    slopes_.push_back(weight * (s0 * score - s1) / determinant);
+  }
 }
 
-Range RangeEstimator::central95(std::span<double> samples) const {
+Range RangeEstimator::between(std::span<double> samples, const Tails& tails) const {
   std::sort(samples.begin(), samples.end());
+  const double low = score_from_end(tails.low), high = score_from_end(tails.high);
   Range range;
   for (std::size_t k = 0; k < weights_.size(); ++k) {
-    range.low += weights_[k] * samples[k];
-    range.high += weights_[k] * samples[samples.size() - 1 - k];
+    range.low += (weights_[k] + low * slopes_[k]) * samples[k];
+    range.high += (weights_[k] + high * slopes_[k]) * samples[samples.size() - 1 - k];
   }
   range.low = std::clamp(range.low, samples.front(), samples.back());
   range.high = std::clamp(range.high, range.low, samples.back());

@@ -32,7 +32,7 @@ void fill(const Side& side, std::size_t e, base::UnitStyle style, std::optional<
   text = "\u2014";
   if (!known) return;
   const Entry& entry = side.study_case->entries()[e];
-  const base::Spread spread = spread_of(entry, *known, range_of(side.samples->column(side.list, e)));
+  const base::Spread spread = spread_of(entry, *known, side.samples->range(side.list, e));
   value = spread.value;
   text = figure_text(entry, spread, style);
 }

@@ -48,7 +48,7 @@ std::string figure_text(const Entry& entry, const base::Spread& spread, base::Un
 }
 
 Figure make_figure(const Case& study_case, const Entry& entry, const Known& value, const Column& samples,
-                   base::UnitStyle style) {
+                   const std::optional<numerics::Range>& range, base::UnitStyle style) {
   const FigureRow& row = *entry.row;
   Figure figure;
   figure.id = entry.id;
@@ -62,7 +62,7 @@ Figure make_figure(const Case& study_case, const Entry& entry, const Known& valu
     figure.text = "\u2014";
     return figure;
   }
-  const base::Spread spread = spread_of(entry, *value, range_of(samples));
+  const base::Spread spread = spread_of(entry, *value, range);
   figure.value = spread.value;
   figure.low = spread.low;
   figure.high = spread.high;

@@ -8,7 +8,7 @@ namespace portwright::study {
 
 /// The figure in its own unit with its text, reason and source; `from` and what comes with cuts are left to the caller.
 [[nodiscard]] Figure make_figure(const Case& study_case, const Entry& entry, const Known& value, const Column& samples,
-                                 base::UnitStyle style);
+                                 const std::optional<numerics::Range>& range, base::UnitStyle style);
 
 /// "8.90 cc", "yes", "0.0145 s/m (0.000145 s cm2/cm3)".
 [[nodiscard]] std::string figure_text(const Entry& entry, const base::Spread& spread, base::UnitStyle style);

@@ -29,9 +29,8 @@ struct FigureRow {
   const char* source;
   double weight = 0.2;  ///< how much a builder leans on it, for choosing the next reading; 1 is a headline
   bool turns = false;   ///< depends on the speed taken
-  /// Errors push it to one side: bounded by its nature (a share hidden, a spread of places), so that its range holds
-  /// the truth more often than 95 %; or the first or least of several that are nearly alike, so that the one read so
-  /// was likely read too small, and the truth lies above the range a little more often than below.
+  /// Bounded by its nature (a share hidden, a spread of places), so that errors push it to one side and its range may
+  /// hold the truth more often than 95 %. A figure that was chosen among several is not one-sided: its range leans.
   bool one_sided = false;
 };
 

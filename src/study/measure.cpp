@@ -8,6 +8,7 @@
 #include "geometry/squish.hpp"
 #include "geometry/volumes.hpp"
 #include "study/measure_ports.hpp"
+#include "study/rivals.hpp"
 #include "study/rules_of_thumb.hpp"
 
 namespace portwright::study {
@@ -131,15 +132,11 @@ void piston(const Engine& engine, const geometry::WindowMap& map, const Wants& w
 }
 
 /// From the end of the pin bore that is `end` half turns round.
-struct PinBore {
-  double x, half, top, bottom;
-
-  [[nodiscard]] geometry::Wall wall(const geometry::WindowMap& map, int end, const geometry::Wall& held) const {
-    const double at = x + 0.5 * end * map.circumference;
-    return held.entry < 0 ? geometry::strip_wall(map, at, half, top, bottom)
-                          : geometry::strip_wall_to(map, held, at, half, top, bottom);
-  }
-};
+geometry::Wall pin_wall(const geometry::WindowMap& map, const Strip& bore, int end, const geometry::Wall& held) {
+  const double at = bore.x + 0.5 * end * map.circumference;
+  return held.entry < 0 ? geometry::strip_wall(map, at, bore.half, bore.top, bore.bottom)
+                        : geometry::strip_wall_to(map, held, at, bore.half, bore.top, bore.bottom);
+}
 
 /// The lesser of two walls, or the one that was the lesser as read.
 template <class Wall>
@@ -164,17 +161,19 @@ void walls(const Engine& engine, const geometry::WindowMap& map, const Wants& wa
   const geometry::Wall least = as_read ? as_read->wall_least_at : geometry::Wall();
   out.wall_least_at = least.entry < 0 ? geometry::least_wall(map) : geometry::wall_between(map, least);
   out.wall_least = met(out.wall_least_at, least, wants);
+  between_windows(map, out.wall_least_at, as_read ? &as_read->wall_rivals : nullptr, out.wall_rivals);
   const Known pin_bore =
       piston.pin_below_crown + piston.pin_diameter + nothing_but(engine.pin_axis) + nothing_but(engine.stroke);
   out.pin_hole_wall = nothing_but(pin_bore);
   if (pin_bore) {
     const geometry::Wall held = as_read ? as_read->pin_at : geometry::Wall();
     const double radius = 0.5 * *piston.pin_diameter, pin = *piston.pin_below_crown;
-    const PinBore bore{0.5 * *engine.pin_axis * *engine.bore,
-                       0.5 * geometry::arc_of_chord(*piston.pin_diameter, *engine.bore), pin - radius,
-                       pin + radius + *engine.stroke};
-    out.pin_at = lesser([&](int end) { return bore.wall(map, end, held); }, out.chosen.pin_end);
+    const Strip bore{0.5 * *engine.pin_axis * *engine.bore,
+                     0.5 * geometry::arc_of_chord(*piston.pin_diameter, *engine.bore), pin - radius,
+                     pin + radius + *engine.stroke};
+    out.pin_at = lesser([&](int end) { return pin_wall(map, bore, end, held); }, out.chosen.pin_end);
     out.pin_hole_wall = met(out.pin_at, held, wants);
+    beside_pin(map, bore, {out.pin_at, out.chosen.pin_end}, as_read ? &as_read->pin_rivals : nullptr, out.pin_rivals);
   }
   out.thrust_share =
       apply(engine.pin_axis, engine.stroke, piston.skirt_side, [&](double pin, double stroke, double skirt) {

@@ -21,9 +21,18 @@ struct Wants {
   base::Needs opening;    ///< an edge that is passed between the dead centres
 };
 
+/// A wall that could have been the one chosen, had the readings erred otherwise.
+struct Rival {
+  geometry::Wall wall;
+  int end = 0;  ///< of the pin bore: 0 or 1
+};
+/// Those nearest to the wall chosen as read; of a possible saw the same ones in the same order.
+using Rivals = geometry::Few<Rival, 12>;
+
 /// One window of a port. Angles [rad], lengths [m], areas [m²].
 struct PortMeasures {
   Known opens, closes, duration, drop;
+  Known roof, floor;  ///< below the crown edge at TDC
   Known area, area_at_bdc;
   Known width_of_bore, side_chord_of_bore;  ///< [-]
   Known bridge_width;
@@ -32,6 +41,7 @@ struct PortMeasures {
   Known masked_at_bdc, lower_masked_at_bdc;  ///< [-]
   Known normal_area;
   Known mouth_to_window, loss;  ///< [-]
+  std::array<Known, 3> ways;    ///< of the passage: mouth, gasket hole, foot [m²]
   int narrowest = -1;           ///< of the passage: 0 mouth, 1 gasket hole, 2 foot; -1 not chosen
   double wider_half = 0.0;      ///< beside a bridge: +1 or -1, the side away from which the bridge stands; 0 not chosen
 };
@@ -54,6 +64,7 @@ struct Chosen {
 struct RingMeasures {
   Known peg_wall, bow, lowest_over_intake;  ///< [m]
   geometry::Wall peg_at, widest_at;
+  Rivals peg_rivals, bow_rivals;
 };
 
 struct Measures {
@@ -70,6 +81,7 @@ struct Measures {
   geometry::Few<RingMeasures, 4> rings;
   Known wall_least, thrust_share;
   geometry::Wall wall_least_at, thrust_at, pin_at;
+  Rivals wall_rivals, pin_rivals;
   Chosen chosen;
   Known outlet_to_window;
   Known venturi, carburettor_factor, intake_pressure;  ///< [m], [-], [Pa]

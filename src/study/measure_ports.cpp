@@ -8,6 +8,7 @@
 
 #include "geometry/passage.hpp"
 #include "geometry/rings.hpp"
+#include "study/rivals.hpp"
 
 namespace portwright::study {
 
@@ -68,6 +69,7 @@ Known lower_masked(const Engine& engine, const Port& port) {
 
 void passage(const Port& port, const Known& area, PortMeasures& out) {
   const geometry::Passage& p = port.passage;
+  out.ways = {p.mouth, p.gasket, p.foot};
   const Known least = apply(p.mouth, p.gasket, p.foot, [&](double mouth, double gasket, double foot) {
     const std::array ways{mouth, gasket, foot};
     if (out.narrowest < 0) out.narrowest = static_cast<int>(std::min_element(ways.begin(), ways.end()) - ways.begin());
@@ -85,6 +87,8 @@ void port_figures(const Engine& engine, const Port& port, double speed, const Wa
   out.closes = timing.closes;
   out.duration = timing.duration;
   out.drop = port.passed;
+  out.roof = port.roof;
+  out.floor = port.floor;
   out.width_of_bore = port.width / engine.bore;
   out.side_chord_of_bore = side_chord(engine, port, out.wider_half);
   out.bridge_width = port.bridge;
@@ -180,7 +184,8 @@ void measure_rings(const Engine& engine, const geometry::WindowMap& map, const W
       [&](std::size_t i) { return engine.ports[i].roof; }, std::less<>(), out.chosen.intake_roof);
   const Known mapped = engine.ports.empty() ? Known::waits_for(wants.exhaust) + map.known : map.known;
   for (const geometry::Ring& ring : engine.piston.rings) {
-    const RingMeasures held = as_read ? as_read->rings[out.rings.size()] : RingMeasures();
+    const RingMeasures none;
+    const RingMeasures& held = as_read ? as_read->rings[out.rings.size()] : none;
     RingMeasures& one = out.rings.add({});
     const Known bottom = ring.below_crown + ring.height + engine.stroke;
     one.lowest_over_intake = intake_roof - bottom;
@@ -192,6 +197,8 @@ void measure_rings(const Engine& engine, const geometry::WindowMap& map, const W
                        ? geometry::strip_wall(map, x, half, *ring.below_crown, *bottom)
                        : geometry::strip_wall_to(map, held.peg_at, x, half, *ring.below_crown, *bottom);
       one.peg_wall = met(one.peg_at, held.peg_at, wants);
+      beside_strip(map, {x, half, *ring.below_crown, *bottom}, one.peg_at, as_read ? &held.peg_rivals : nullptr,
+                   one.peg_rivals);
     }
     const Known tension =
         apply(ring.radial, ring.free_gap - ring.end_gap, engine.ring_modulus + nothing_but(engine.bore),
@@ -202,6 +209,7 @@ void measure_rings(const Engine& engine, const geometry::WindowMap& map, const W
       one.widest_at = held.widest_at.entry < 0
                           ? geometry::widest_gap(map, *ring.below_crown, *bottom)
                           : geometry::widest_gap_of(map, held.widest_at, *ring.below_crown, *bottom);
+      under_ring(map, *ring.below_crown, *bottom, one.widest_at, as_read ? &held.bow_rivals : nullptr, one.bow_rivals);
       return geometry::ring_bow(one.widest_at.width, pressure, *engine.ring_modulus, *ring.radial);
     });
   }

@@ -36,10 +36,13 @@ Samples::Samples(Case& study_case, std::span<const cuts::Prepared* const> lists,
   std::vector<Measures> measures(lists.size());
   std::vector<double> values = survey.values();
   study_case.measure_at(values, lists, as_read_);
+  std::vector<Contests> contests;
+  for (const Measures& one : as_read_) contests.emplace_back(survey, one, values);
   for (std::size_t k = 0; k < count; ++k) {
     draw_values(survey, draws.row(static_cast<int>(k)).subspan(static_cast<std::size_t>(first_draw)), values);
     study_case.measure_at(values, lists, measures, as_read_);
     for (std::size_t list = 0; list < lists.size(); ++list) {
+      contests[list].add(measures[list], values);
       for (std::size_t e = 0; e < entries_; ++e) {
         const Known value = study_case.entries()[e].value(measures[list]);
         Column& column = columns_[list * entries_ + e];
@@ -48,6 +51,12 @@ Samples::Samples(Case& study_case, std::span<const cuts::Prepared* const> lists,
       }
     }
   }
+  for (const Contests& one : contests)
+    for (const Entry& entry : study_case.entries()) tails_.push_back(one.tails(entry));
+}
+
+std::optional<numerics::Range> Samples::range(std::size_t list, std::size_t entry) const {
+  return range_of(column(list, entry), tails_[list * entries_ + entry]);
 }
 
 Column difference(const Column& a, const Column& b) {
@@ -59,7 +68,7 @@ Column difference(const Column& a, const Column& b) {
   return out;
 }
 
-std::optional<numerics::Range> range_of(const Column& column) {
+std::optional<numerics::Range> range_of(const Column& column, const numerics::Tails& tails) {
   constexpr std::size_t fewest = 16;
   const std::size_t count = column.count_known();
   if (count < fewest || 2 * count < column.values.size()) return std::nullopt;
@@ -76,7 +85,7 @@ std::optional<numerics::Range> range_of(const Column& column) {
     whole.emplace(static_cast<int>(count));
     whole_count = count;
   }
-  return whole->central95(values);
+  return whole->between(values, tails);
 }
 
 }  // namespace portwright::study

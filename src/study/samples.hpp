@@ -9,6 +9,7 @@
 #include "numerics/sampling.hpp"
 #include "numerics/statistics.hpp"
 #include "study/case.hpp"
+#include "study/lean.hpp"
 
 namespace portwright::study {
 
@@ -37,6 +38,8 @@ class Samples {
   [[nodiscard]] const Column& column(std::size_t list, std::size_t entry) const {
     return columns_[list * entries_ + entry];
   }
+  /// 95 % range of a figure, leaning where the figure was chosen among several; none as of range_of().
+  [[nodiscard]] std::optional<numerics::Range> range(std::size_t list, std::size_t entry) const;
   /// The measures of a list at the values as read, whose choices every sample holds.
   [[nodiscard]] const Measures& as_read(std::size_t list) const { return as_read_[list]; }
 
@@ -44,6 +47,7 @@ class Samples {
   std::size_t entries_;
   std::vector<Column> columns_;
   std::vector<Measures> as_read_;
+  std::vector<numerics::Tails> tails_;
 };
 
 /// The values as read, moved by one draw of every error source.
@@ -52,8 +56,9 @@ void draw_values(const geometry::Survey& survey, std::span<const double> normals
 /// b less a, sample by sample.
 [[nodiscard]] Column difference(const Column& a, const Column& b);
 
-/// Central 95 % of the samples that have a value; none when fewer than half have one, or when they do not differ.
-[[nodiscard]] std::optional<numerics::Range> range_of(const Column& column);
+/// What lies between two tails of the samples that have a value, the central 95 % without; none when fewer than half
+/// have one, or when they do not differ.
+[[nodiscard]] std::optional<numerics::Range> range_of(const Column& column, const numerics::Tails& tails = {});
 
 /// Share of the samples with a value for which `passed` holds [-].
 template <class Passed>

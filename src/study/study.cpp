@@ -91,10 +91,11 @@ Figure figure_of(const Drawn& drawn, std::size_t e, const Sensitivity& sensitivi
   const Entry& entry = drawn.study_case.entries()[e];
   const std::size_t subject = drawn.subject();
   const Known value = entry.value(drawn.measures()), stock = entry.value(drawn.stock());
-  Figure figure = make_figure(drawn.study_case, entry, value, drawn.samples->column(subject, e), style);
+  Figure figure = make_figure(drawn.study_case, entry, value, drawn.samples->column(subject, e),
+                              drawn.samples->range(subject, e), style);
   figure.from = from(drawn.study_case.survey(), sensitivity, e);
   if (subject == 0 || !stock) return figure;
-  figure.stock = spread_of(entry, *stock, range_of(drawn.samples->column(0, e)));
+  figure.stock = spread_of(entry, *stock, drawn.samples->range(0, e));
   if (value)
     figure.change =
         make_change(entry, *value - *stock, difference(drawn.samples->column(0, e), drawn.samples->column(subject, e)));

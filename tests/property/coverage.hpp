@@ -19,6 +19,18 @@ struct Coverage {
   [[nodiscard]] double share() const { return ranges == 0 ? 0.0 : static_cast<double>(held) / ranges; }
 };
 
+/// The places of squish that are least and greatest on the readings.
+inline void choose_places(geometry::Survey& survey) {
+  const auto clearance = [&](std::size_t k) {
+    return survey.inputs[static_cast<std::size_t>(survey.squish[k].input)].value;
+  };
+  survey.squish_least = survey.squish_greatest = 0;
+  for (std::size_t k = 1; k < survey.squish.size(); ++k) {
+    if (clearance(k) < clearance(survey.squish_least)) survey.squish_least = k;
+    if (clearance(k) > clearance(survey.squish_greatest)) survey.squish_greatest = k;
+  }
+}
+
 /// Readings scatter about the true saw; an assumption stays where it is and the true saw scatters about it. A least
 /// wall and its like are judged for the very one that the readings name.
 inline std::vector<Coverage> cover(const geometry::Survey& truth, int trials, int samples) {
@@ -41,11 +53,12 @@ inline std::vector<Coverage> cover(const geometry::Survey& truth, int trials, in
       real[i] = input.assumed ? moved[i] : input.value;
       read.inputs[i].value = input.assumed ? input.value : moved[i];
     }
+    choose_places(read);
     const Samples sampled(study_case, as_is, draws);
     study_case.measure_at(real, nullptr, *measured, &sampled.as_read(0));
     for (std::size_t e = 0; e < entries.size(); ++e) {
       const Known value = entries[e].value(*measured);
-      const auto range = range_of(sampled.column(0, e));
+      const auto range = sampled.range(0, e);
       if (!value || !range) continue;
       ++out[e].ranges;
       if (*value >= range->low && *value <= range->high) ++out[e].held;

@@ -28,8 +28,8 @@ void ranges_hold_the_truth(const std::string& sample) {
   int judged = 0;
   for (const Coverage& one : cover(geometry::survey(file.value().readings), coverage_trials, 256)) {
     if (one.ranges == 0) continue;
-    if (one.one_sided) {  // leans by its nature, but never leaves the truth out in more than one of ten
-      EXPECT_GT(one.share(), 0.90 - stray(0.90, one.ranges)) << sample << " " << one.id;
+    if (one.one_sided) {  // bounded by its nature: it may hold the truth more often, never less
+      EXPECT_GT(one.share(), 0.93 - stray(0.93, one.ranges)) << sample << " " << one.id;
       continue;
     }
     ++judged;

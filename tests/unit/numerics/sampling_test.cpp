@@ -81,6 +81,14 @@ TEST(ranges, of_the_normal_law_itself_are_exact) {
   }
 }
 
+TEST(ranges, with_other_tails_of_the_normal_law_are_exact) {
+  std::vector<double> scores;
+  for (int k = 0; k < 512; ++k) scores.push_back(10.0 + 2.0 * normal_quantile((k + 0.5) / 512));
+  const Range range = RangeEstimator(512).between(scores, {0.005, 0.05});
+  EXPECT_NEAR(range.low, 10.0 + 2.0 * normal_quantile(0.005), 1e-9);
+  EXPECT_NEAR(range.high, 10.0 - 2.0 * normal_quantile(0.05), 1e-9);
+}
+
 TEST(ranges, turn_over_with_the_samples) {
   std::vector<double> samples, turned;
   std::mt19937_64 random(3);
