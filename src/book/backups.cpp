@@ -13,6 +13,7 @@
 #include <utility>
 
 #include "book/attempt.hpp"
+#include "book/check.hpp"
 #include "book/folder.hpp"
 #include "book/identity.hpp"
 #include "book/migrations.hpp"
@@ -144,8 +145,7 @@ Result<Backup> check_backup(const Place& place, const std::string& path) {
   if (application != application_id) return base::fail(ErrorCode::out_of_range, path + " is not a book.");
   BOOK_LET(schema, database.number("PRAGMA user_version"));
   if (schema > newest_schema()) return base::fail(ErrorCode::newer, path + " is of a newer program.");
-  BOOK_LET(said, database.text("PRAGMA quick_check(1)"));
-  if (said != "ok") return base::fail(ErrorCode::damaged, path + " is damaged: " + said);
+  BOOK_TRY(quick_check(database));
   BOOK_LET(standing, read_standing(database));
   Backup out;
   out.path = path;

@@ -13,6 +13,9 @@ namespace portwright::book {
 /// Error damaged unless tables, standing and the chain of the last rows are as they must be.
 [[nodiscard]] base::Result<void> check_ends(Database& database);
 
+/// SQLite's quick check of all pages. Errors: damaged; storage when it was the disk that did not answer.
+[[nodiscard]] base::Result<void> quick_check(Database& database);
+
 /// Everything; faults are told one by one. `mend`: a bad index of words is made anew.
 [[nodiscard]] base::Result<Verified> check_all(Database& database, bool mend);
 

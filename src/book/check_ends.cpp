@@ -2,6 +2,7 @@
 #include "book/check.hpp"
 #include "book/draft.hpp"
 #include "book/migrations.hpp"
+#include "book/page_sums.hpp"
 
 namespace portwright::book {
 
@@ -51,7 +52,16 @@ Result<std::string> expected_schema(int schema) {
   return schema_text(database);
 }
 
+Result<void> quick_check(Database& database) {
+  const std::int64_t before = disk_errors(database.handle());
+  BOOK_LET(said, database.text("PRAGMA quick_check(1)"));
+  if (said == "ok") return {};
+  if (disk_errors(database.handle()) == before) return damaged(said);
+  return base::fail(ErrorCode::storage, "The disk does not read as asked; the book could not be checked.");
+}
+
 Result<void> check_ends(Database& database) {
+  BOOK_LET(view, Transaction::reading(database));
   BOOK_LET(schema, schema_text(database));
   static const Result<std::string> expected = expected_schema(newest_schema());
   if (!expected) return tl::unexpected(expected.error());
@@ -70,7 +80,7 @@ Result<void> check_ends(Database& database) {
       return damaged("an entry of its journal is not what was written");
     chain = entry.chain;
   }
-  return {};
+  return view.commit();
 }
 
 }  // namespace portwright::book

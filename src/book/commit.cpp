@@ -21,9 +21,7 @@ Result<std::int64_t> known(Database& database, const std::string& token) {
 /// After a failed commit: whether the action is in the file all the same.
 Result<Action> look_again(Book::Inside& inside, const std::string& token, const base::Error& trouble) {
   inside.database = Database();
-  Result<Database> again = connect(inside.place, inside.place.path, inside.place.read_only);
-  if (!again) return tl::unexpected(trouble);
-  inside.database = std::move(*again);
+  if (!inside.ready()) return tl::unexpected(trouble);
   BOOK_LET(number, known(inside.database, token));
   if (number == 0) return tl::unexpected(trouble);
   return read_action(inside.database, number);
@@ -50,6 +48,7 @@ Result<Action> commit(Book::Inside& inside, const std::string& wanted,
                       const std::function<Result<Action>(const std::string& token)>& work) {
   if (inside.place.read_only)
     return base::fail(ErrorCode::storage, "The book was opened for reading only; nothing was changed.");
+  BOOK_TRY(inside.ready());
   const std::string token = wanted.empty() ? new_id() + new_id() : wanted;
   const auto attempt = [&]() -> Result<std::pair<Action, bool>> {
     BOOK_LET(transaction, Transaction::writing(inside.database));

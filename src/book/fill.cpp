@@ -65,6 +65,7 @@ Result<Verified> filled(Database& database, const Whole& whole) {
 Result<Verified> Book::fill(const Whole& whole) {
   Inside& inside = *inside_;
   if (inside.place.read_only) return base::fail(ErrorCode::storage, "The book was opened for reading only.");
+  BOOK_TRY(inside.ready());
   BOOK_LET(transaction, Transaction::writing(inside.database));
   BOOK_TRY(check_schema(inside.database));
   Result<Verified> done = filled(inside.database, whole);

@@ -53,6 +53,7 @@ Result<std::vector<Found>> Book::find(const std::string& text, std::int64_t limi
   if (!is_text(text) || text.size() > 1000)
     return base::fail(base::ErrorCode::usage, "What is looked for is no text of 1,000 bytes.");
   if (match.empty() || !has_word(text)) return out;
+  BOOK_TRY(inside_->ready());
   BOOK_LET(view, Transaction::reading(inside_->database));
   std::vector<std::int64_t> numbers;
   {

@@ -30,6 +30,8 @@ struct Book::Inside {
   std::vector<std::string> notices;
   std::int64_t next_backup = 0;  ///< no sooner is one thought of [s]
   std::int64_t now() const;
+  /// Opens the connection again when trouble with the disk closed it.
+  base::Result<void> ready();
 };
 
 /// Keeps bytes under their hash; those that are there already stay.

@@ -64,6 +64,14 @@ Files::Files(const std::string& path)
 
 std::int64_t Book::Inside::now() const { return place.clock ? place.clock() : std::int64_t{std::time(nullptr)}; }
 
+Result<void> Book::Inside::ready() {
+  if (database.is_open()) return {};
+  BOOK_LET(again, connect(place, place.path, place.read_only));
+  BOOK_TRY(check_schema(again));
+  database = std::move(again);
+  return {};
+}
+
 Result<Standing> read_standing(Database& database) {
   Statement row = database.prepare("SELECT sequence, chain, next, documents, entries, blobs FROM standing");
   BOOK_LET(there, row.step());
@@ -84,7 +92,9 @@ Result<Database> connect(const Place& place, const std::string& path, bool read_
   if (fresh) BOOK_TRY(reserve_page_sums(database.handle()));
   BOOK_TRY(database.run("PRAGMA foreign_keys = ON; PRAGMA mmap_size = 0; PRAGMA cache_size = -16000"));
   BOOK_TRY(database.run(place.synced ? "PRAGMA synchronous = FULL" : "PRAGMA synchronous = OFF"));
-  if (!read_only) BOOK_TRY(database.run("PRAGMA journal_mode = WAL"));
+  if (read_only || fresh) return std::move(database);
+  BOOK_LET(mode, database.text("PRAGMA journal_mode = WAL"));
+  if (mode != "wal") return base::fail(ErrorCode::busy, "Another program has the book open.");
   return std::move(database);
 }
 
@@ -170,12 +180,6 @@ Result<void> look_for_loss(Book::Inside& inside, const std::optional<Tally>& bes
 /// Whether the last program that had the book did not close it.
 bool left_open(const Files& files) { return size_of(files.book + "-wal") > 0; }
 
-Result<void> quick_check(Database& database) {
-  BOOK_LET(said, database.text("PRAGMA quick_check(1)"));
-  if (said == "ok") return {};
-  return base::fail(ErrorCode::damaged, "The book is damaged: " + said + ".");
-}
-
 /// What the header says when SQLite will not read the file: a plain SQLite file of another program is not a damaged
 /// book.
 base::Error explain(base::Error error, const Place& place, const Files& files, Database& database) {
@@ -242,15 +246,20 @@ std::optional<Alarm> Book::alarm() const { return inside_->alarm; }
 std::vector<std::string> Book::take_notices() { return std::exchange(inside_->notices, {}); }
 
 Result<void> Book::acknowledge() {
+  BOOK_TRY(inside_->ready());
   BOOK_LET(now, sighting(inside_->database, inside_->id));
   inside_->alarm.reset();
   keep_tallies(*inside_, now, true);
   return {};
 }
 
-Result<Verified> Book::verify() { return check_all(inside_->database, !inside_->place.read_only); }
+Result<Verified> Book::verify() {
+  BOOK_TRY(inside_->ready());
+  return check_all(inside_->database, !inside_->place.read_only);
+}
 
 Result<Where> Book::where() {
+  BOOK_TRY(inside_->ready());
   BOOK_LET(standing, read_standing(inside_->database));
   Where out;
   out.path = inside_->place.path;

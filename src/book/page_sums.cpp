@@ -19,6 +19,7 @@ namespace {
 struct SummedFile {
   sqlite3_file face;
   bool summed;  // the main file, not its log or journal
+  std::int64_t errors;
 };
 
 SummedFile& own(sqlite3_file* file) { return *reinterpret_cast<SummedFile*>(file); }
@@ -55,6 +56,7 @@ int close_file(sqlite3_file* file) { return below(file)->pMethods->xClose(below(
 
 int read_file(sqlite3_file* file, void* buffer, int amount, sqlite3_int64 offset) {
   const int code = below(file)->pMethods->xRead(below(file), buffer, amount, offset);
+  if (code != SQLITE_OK && code != SQLITE_IOERR_SHORT_READ) ++own(file).errors;
   if (!whole_page(own(file), amount, offset)) return code;
   if (code == SQLITE_IOERR_SHORT_READ) return nothing_yet(below(file), offset) ? code : SQLITE_IOERR_DATA;
   if (code != SQLITE_OK) return code;
@@ -106,6 +108,7 @@ const sqlite3_io_methods methods = {
 
 int open_file(sqlite3_vfs* vfs, const char* name, sqlite3_file* file, int flags, int* given) {
   own(file).face.pMethods = nullptr;
+  own(file).errors = 0;
   own(file).summed = (flags & SQLITE_OPEN_MAIN_DB) != 0;
   const int code = below(vfs)->xOpen(below(vfs), name, below(file), flags, given);
   if (below(file)->pMethods != nullptr) own(file).face.pMethods = &methods;
@@ -175,15 +178,28 @@ base::Result<void> reserve_page_sums(sqlite3* database) {
   return {};
 }
 
-std::string raw_header(sqlite3* database) {
+namespace {
+
+/// The open main file of a connection; none when it is not open through the sums.
+sqlite3_file* main_file(sqlite3* database) {
   sqlite3_file* file = nullptr;
-  if (sqlite3_file_control(database, "main", SQLITE_FCNTL_FILE_POINTER, &file) != SQLITE_OK || file == nullptr)
-    return {};
+  if (sqlite3_file_control(database, "main", SQLITE_FCNTL_FILE_POINTER, &file) != SQLITE_OK) return nullptr;
+  return file != nullptr && file->pMethods == &methods ? file : nullptr;
+}
+
+}  // namespace
+
+std::int64_t disk_errors(sqlite3* database) {
+  sqlite3_file* file = main_file(database);
+  return file == nullptr ? 0 : own(file).errors;
+}
+
+std::string raw_header(sqlite3* database) {
+  sqlite3_file* file = main_file(database);
   sqlite3_int64 size = 0;
-  std::string out(100, '\0');
-  if (file->pMethods == nullptr || file->pMethods->xFileSize(file, &size) != SQLITE_OK) return {};
-  out.resize(static_cast<std::size_t>(std::min<sqlite3_int64>(size, 100)));
-  if (file->pMethods->xRead(file, out.data(), static_cast<int>(out.size()), 0) != SQLITE_OK) return {};
+  if (file == nullptr || size_of_file(file, &size) != SQLITE_OK) return {};
+  std::string out(static_cast<std::size_t>(std::min<sqlite3_int64>(size, 100)), '\0');
+  if (read_file(file, out.data(), static_cast<int>(out.size()), 0) != SQLITE_OK) return {};
   return out;
 }
 

@@ -27,6 +27,9 @@ inline constexpr int page_reserve = 8;
 /// Tells SQLite, before the first page of a new file is written, to leave the bytes free.
 [[nodiscard]] base::Result<void> reserve_page_sums(sqlite3* database);
 
+/// How many calls on the main file failed below the sums since it was opened.
+[[nodiscard]] std::int64_t disk_errors(sqlite3* database);
+
 /// The first bytes of the main file as they stand there, past every check; fewer when the file is shorter.
 [[nodiscard]] std::string raw_header(sqlite3* database);
 

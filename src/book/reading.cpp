@@ -92,6 +92,7 @@ Result<Action> read_action(Database& database, std::int64_t number) {
 }
 
 Result<Document> Book::get(const std::string& id) {
+  BOOK_TRY(inside_->ready());
   Statement row = inside_->database.prepare(BOOK_DOCUMENT "WHERE d.id = ?");
   BOOK_LET(there, row.bind(id).step());
   if (!there) return base::fail(ErrorCode::not_found, "No document \u201C" + id + "\u201D is in the book.");
@@ -99,6 +100,7 @@ Result<Document> Book::get(const std::string& id) {
 }
 
 Result<std::vector<Document>> Book::list(const Query& query) {
+  BOOK_TRY(inside_->ready());
   std::string sql = BOOK_DOCUMENT;
   if (!query.facet.empty()) sql += "JOIN facet f ON f.document = d.number ";
   sql += "WHERE d.id > ?";
@@ -122,6 +124,7 @@ Result<std::vector<Document>> Book::list(const Query& query) {
 }
 
 Result<std::vector<Action>> Book::journal(const JournalQuery& query) {
+  BOOK_TRY(inside_->ready());
   BOOK_LET(view, Transaction::reading(inside_->database));
   BOOK_LET(wanted, action_numbers(inside_->database, query));
   std::vector<Action> out;
@@ -134,6 +137,7 @@ Result<std::vector<Action>> Book::journal(const JournalQuery& query) {
 }
 
 Result<std::vector<Document>> Book::get(std::span<const std::string> ids) {
+  BOOK_TRY(inside_->ready());
   BOOK_LET(view, Transaction::reading(inside_->database));
   std::vector<Document> out;
   for (const std::string& id : ids) {
@@ -145,6 +149,7 @@ Result<std::vector<Document>> Book::get(std::span<const std::string> ids) {
 }
 
 Result<Blob> Book::blob(const std::string& hash) {
+  BOOK_TRY(inside_->ready());
   Statement row = inside_->database.prepare("SELECT hash, type, bytes FROM blob WHERE hash = ?");
   BOOK_LET(there, row.bind(hash).step());
   if (!there) return base::fail(ErrorCode::not_found, "No bytes \u201C" + hash + "\u201D are in the book.");
@@ -155,6 +160,7 @@ Result<Blob> Book::blob(const std::string& hash) {
 }
 
 Result<std::vector<Blob>> Book::blobs() {
+  BOOK_TRY(inside_->ready());
   std::vector<Blob> out;
   Statement rows = inside_->database.prepare("SELECT hash, type FROM blob ORDER BY hash");
   for (;;) {
@@ -165,6 +171,7 @@ Result<std::vector<Blob>> Book::blobs() {
 }
 
 Result<std::vector<std::string>> Book::facets() {
+  BOOK_TRY(inside_->ready());
   BOOK_LET(kept, inside_->database.text("SELECT value FROM fact WHERE key = 'facets'"));
   BOOK_LET(tree, parse_tree(kept));
   return tree.list;
@@ -173,12 +180,14 @@ Result<std::vector<std::string>> Book::facets() {
 const std::string& Book::id() const { return inside_->id; }
 
 Result<void> Book::one_view(const std::function<Result<void>()>& reading) {
+  BOOK_TRY(inside_->ready());
   BOOK_LET(view, Transaction::reading(inside_->database));
   BOOK_TRY(reading());
   return view.commit();
 }
 
 Result<std::string> Book::hash() {
+  BOOK_TRY(inside_->ready());
   BOOK_LET(view, Transaction::reading(inside_->database));
   BOOK_LET(standing, read_standing(inside_->database));
   Sha256 sum;
@@ -203,6 +212,9 @@ Result<std::string> Book::hash() {
   return sum.hexadecimal();
 }
 
-Result<std::int64_t> Book::sequence() { return inside_->database.number("SELECT sequence FROM standing"); }
+Result<std::int64_t> Book::sequence() {
+  BOOK_TRY(inside_->ready());
+  return inside_->database.number("SELECT sequence FROM standing");
+}
 
 }  // namespace portwright::book
