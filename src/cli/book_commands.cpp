@@ -74,7 +74,7 @@ Command set_command() {
   return {"book set",
           "a reading of a saw, kept as typed",
           "A text that cannot be read is kept, too, and named until it is mended. The end of a field's path will do "
-          "where only one ends so: bore. A new port begins with its kind, port.boost.kind; a new ring or place of "
+          "where only one ends so: stroke. A new port begins with its kind, port.boost.kind; a new ring or place of "
           "squish by its own path.",
           {saw,
            one_word("FIELD", "path of the field: port.exhaust.opens, piston.ring.1.peg"),
@@ -84,8 +84,8 @@ Command set_command() {
            text("--setup", "NAME", "set-up whose error such readings share"),
            text("--note", "TEXT", "what to know about this reading")},
           {{"portwright book set larch-70 port.exhaust.opens \"101 deg\"", "one reading"},
-           {"portwright book set larch-70 bore 50.02 mm --with \"bore gauge\"", "with its instrument"},
-           {"portwright book set larch-70 bore 50.01 mm --again", "read a second time"}},
+           {"portwright book set larch-70 crank.bore 50.02 mm --with \"bore gauge\"", "with its instrument"},
+           {"portwright book set larch-70 crank.bore 50.01 mm --again", "read a second time"}},
           false};
 }
 
@@ -226,6 +226,61 @@ Command bring_back_command() {
           false};
 }
 
+Command export_command() {
+  return {"book export",
+          "the whole book as a folder that needs no program to read; or one saw as one file",
+          "Saw files, tables, the journal, the files that were kept. Nothing is written over.",
+          {{"FOLDER", true, "new folder; with --saw a new file", Offers::files, {}, false, false}},
+          {text("--saw", "SAW", "this saw alone, with all that belongs to it, as one file")},
+          {{"portwright book export workshop", "everything"},
+           {"portwright book export larch.portwright-saw.json --saw larch-70", "one saw, to send it to somebody"}},
+          false};
+}
+
+Command import_command() {
+  return {
+      "book import",
+      "an exported folder or saw into the book; looked at first",
+      "Without --yes it only says what would come. Into an empty book it becomes the same book as the one that was "
+      "exported; into another one it brings what that does not have, and leaves what differs as it is.",
+      {{"FOLDER", true, "folder or file of book export", Offers::files, {}, false, false}},
+      {flag("--yes", "take it")},
+      {{"portwright book import workshop", "what would come"}, {"portwright book import workshop --yes", "take it"}},
+      false};
+}
+
+Command backup_command() {
+  return {"book backup",
+          "copy the book, here or to a stick; the copy is opened and counted",
+          "Backups beside the book are made by the first change of an hour as well. The ten latest stay, the last of "
+          "each of "
+          "thirty days, and the last of each month.",
+          {{"FOLDER", false, "where to; else beside the book", Offers::files, {}, false, false}},
+          {},
+          {{"portwright book backup", "beside the book"}, {"portwright book backup /media/stick", "to a stick"}},
+          false};
+}
+
+Command restore_command() {
+  return {"book restore",
+          "put a backup in the book's place; what was there is kept aside",
+          "",
+          {{"FILE", true, "a backup; book where shows the newest", Offers::files, {}, false, false}},
+          {},
+          {{"portwright book restore backups/book-20260301T093000Z-00000117.portwright", "back to that hour"}},
+          false};
+}
+
+Command verify_command() {
+  return {"book verify",
+          "read the whole book and hold it against its journal",
+          "",
+          {},
+          {},
+          {{"portwright book verify", "after a fright"}},
+          false};
+}
+
 Command where_command() {
   return {"book where", "where the book is, how much it holds, its newest backup", "",   {},
           {},           {{"portwright book where", "the path to copy"}},           false};
@@ -237,7 +292,8 @@ std::vector<Command> book_commands() {
   return {group_command(),     add_command(),     list_command(),       show_command(),    set_command(),
           find_book_command(), sisters_command(), borrow_command(),     note_command(),    wood_command(),
           failure_command(),   accept_command(),  cut_command(),        journal_command(), undo_command(),
-          redo_command(),      hide_command(),    bring_back_command(), where_command()};
+          redo_command(),      hide_command(),    bring_back_command(), export_command(),  import_command(),
+          backup_command(),    restore_command(), verify_command(),     where_command()};
 }
 
 }  // namespace portwright::cli

@@ -120,6 +120,21 @@ int run_bring_back(const Words& words) {
   return say(desk::book_bring_back({book_of(words), words.argument(0)}), words, book_done_text);
 }
 
+int run_export(const Words& words) {
+  const desk::BookExportRequest request{book_of(words), words.argument(0), words.value("--saw")};
+  return say(words.has("--saw") ? desk::book_export_saw(request) : desk::book_export(request), words, book_export_text);
+}
+int run_import(const Words& words) {
+  return say(desk::book_import({book_of(words), words.argument(0), words.has("--yes")}), words, book_import_text);
+}
+int run_backup(const Words& words) {
+  return say(desk::book_backup({book_of(words), words.argument(0)}), words, book_backup_text);
+}
+int run_restore(const Words& words) {
+  return say(desk::book_restore({book_of(words), words.argument(0)}), words, book_restore_text);
+}
+int run_verify(const Words& words) { return say(desk::book_verify({book_of(words)}), words, book_verify_text); }
+
 int run_where(const Words& words) { return say(desk::book_where({book_of(words)}), words, book_where_text); }
 
 constexpr BookAction all_actions[] = {{"book add", run_add},
@@ -139,6 +154,11 @@ constexpr BookAction all_actions[] = {{"book add", run_add},
                                       {"book redo", run_redo},
                                       {"book hide", run_hide},
                                       {"book bring-back", run_bring_back},
+                                      {"book export", run_export},
+                                      {"book import", run_import},
+                                      {"book backup", run_backup},
+                                      {"book restore", run_restore},
+                                      {"book verify", run_verify},
                                       {"book where", run_where}};
 
 }  // namespace

@@ -35,8 +35,8 @@ void kept_as_typed(Page& page, const base::Errors& errors) {
   for (const base::Error& error : errors) {
     page.paragraph({"\u2715 ", Ink::stop}, (error.path.empty() ? "" : error.path + ": ") + error.message);
     for (const std::string& reading : error.readings) page.paragraph({"    ", Ink::plain}, reading);
-    const std::string hint = (error.hint.empty() ? "" : error.hint + ' ') + std::string("It is kept as typed.");
-    page.paragraph({"  ", Ink::plain}, hint, Ink::faint);
+    page.paragraph({"  ", Ink::plain}, (error.hint.empty() ? "" : error.hint + "; ") + std::string("kept as typed"),
+                   Ink::faint);
   }
 }
 
@@ -58,8 +58,8 @@ void readings(Page& page, const wire::BookShowAnswer& answer) {
   }
   for (const wire::BookSet& set : answer.sets)
     if (set.newest) page.heading("Readings", joined({set.state, moment(set.when), set.who}, " \u00B7 "));
-  std::string section;
   for (const wire::BookField& field : answer.fields) {
+    if (field.path.starts_with("port.") && field.path.ends_with(".name")) continue;  // the path says it
     const auto shown = left(field.path, std::max(field_width, columns(field.path)));
     page.paragraph({"  " + shown + ' ', Ink::plain}, field_text(field));
   }
@@ -110,8 +110,11 @@ void records(Page& page, const wire::BookShowAnswer& answer, const char* kind, c
 }
 
 void one_action(Page& page, const wire::BookAction& action) {
+  // A label that names its saws has no need of them twice.
+  std::vector<std::string> saws = action.saws;
+  std::erase_if(saws, [&](const std::string& saw) { return action.label.find(saw) != std::string::npos; });
   page.paragraph({left(moment(action.at), time_width), Ink::faint},
-                 joined({joined(action.saws, ", "), action.label}, ": ") + "  (" + action.who + ')');
+                 joined({joined(saws, ", "), action.label}, ": ") + "  (" + action.who + ')');
 }
 
 }  // namespace
@@ -201,28 +204,6 @@ std::string book_find_text(const wire::BookFindAnswer& answer, const Setting& se
     page.paragraph({left(found.name, name_width - 1) + ' ' + left(found.kind, kind_width), Ink::bold}, snippet);
   }
   if (answer.found.empty()) page.paragraph({}, "Nothing in the book has \u201C" + answer.text + "\u201D.", Ink::faint);
-  notices(page, answer.head);
-  return page.text();
-}
-
-std::string book_where_text(const wire::BookWhereAnswer& answer, const Setting& setting) {
-  Page page(setting.coloured);
-  page.line(answer.head.book, Ink::bold);
-  page.line("chosen by " + answer.chosen_by, Ink::faint);
-  if (!answer.there) {
-    page.paragraph({}, "There is no book yet. portwright book add FILE begins one.");
-    return page.text();
-  }
-  page.line();
-  page.line("  " + counted(answer.saws, "saw", "saws") + ", " + counted(answer.documents, "document", "documents") +
-            ", " + counted(answer.entries, "journal entry", "journal entries") + ", " +
-            base::number_text(static_cast<double>(answer.bytes) / 1024.0, 0) + " KiB");
-  if (answer.backups.empty())
-    page.line("  No backup yet.");
-  else
-    page.line("  Newest backup " + moment(answer.backups.front().at) + ", " +
-              counted(std::int64_t(answer.backups.size()), "backup", "backups") + " in " + answer.folder);
-  if (!answer.alarm.empty()) page.paragraph({"  \u2B22 ", Ink::stop}, answer.alarm);
   notices(page, answer.head);
   return page.text();
 }

@@ -15,6 +15,11 @@ namespace portwright::cli {
 [[nodiscard]] std::string book_journal_text(const wire::BookJournalAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string book_find_text(const wire::BookFindAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string book_sisters_text(const wire::BookSistersAnswer& answer, const Setting& setting);
+[[nodiscard]] std::string book_export_text(const wire::BookExportAnswer& answer, const Setting& setting);
+[[nodiscard]] std::string book_import_text(const wire::BookImportAnswer& answer, const Setting& setting);
+[[nodiscard]] std::string book_backup_text(const wire::BookBackupAnswer& answer, const Setting& setting);
+[[nodiscard]] std::string book_restore_text(const wire::BookRestoreAnswer& answer, const Setting& setting);
+[[nodiscard]] std::string book_verify_text(const wire::BookVerifyAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string book_where_text(const wire::BookWhereAnswer& answer, const Setting& setting);
 
 }  // namespace portwright::cli

@@ -12,6 +12,14 @@ std::string letter(std::size_t index) {
   return index < 26 ? out : out + std::to_string(index / 26);
 }
 
+// What says the same as another figure: the page shows it only when everything is asked for.
+bool is_echo(const std::string& id) {
+  for (const char* end : {".closes", ".duration", ".drop", ".deg_per_mm", ".first_opens", ".velocity_angle",
+                          ".area_at_bdc", ".mouth_to_window"})
+    if (id.ends_with(end)) return true;
+  return id.starts_with("group.");
+}
+
 bool stands_apart(const wire::SisterFigure& figure) {
   return std::any_of(figure.saws.begin(), figure.saws.end(), [](const auto& saw) { return saw.real; });
 }
@@ -28,7 +36,7 @@ void sentences(Page& page, const wire::SisterFigure& figure) {
 }
 
 void one_figure(Page& page, const wire::SisterFigure& figure) {
-  constexpr std::size_t label_width = 36;
+  constexpr std::size_t label_width = 40;
   std::string values;
   for (std::size_t i = 0; i < figure.saws.size(); ++i) {
     const wire::SisterValue& saw = figure.saws[i];
@@ -40,7 +48,7 @@ void one_figure(Page& page, const wire::SisterFigure& figure) {
   const std::string spread = figure.spread_text.empty()
                                  ? "no spread beyond the readings' errors"
                                  : "spread " + figure.spread_text.substr(0, figure.spread_text.find(" ("));
-  page.line({{"  " + left(figure.label, label_width), Ink::bold}, {figure.mean ? spread : "", Ink::faint}});
+  page.line({{"  " + left(figure.label, label_width) + "  ", Ink::bold}, {figure.mean ? spread : "", Ink::faint}});
   page.paragraph({"      ", Ink::plain}, values);
 }
 
@@ -48,7 +56,7 @@ void one_figure(Page& page, const wire::SisterFigure& figure) {
 std::vector<const wire::SisterFigure*> chosen(const wire::BookSistersAnswer& answer, bool all) {
   std::vector<const wire::SisterFigure*> out;
   for (const wire::SisterFigure& figure : answer.figures)
-    if (all || stands_apart(figure)) out.push_back(&figure);
+    if (all || (stands_apart(figure) && !is_echo(figure.id))) out.push_back(&figure);
   return out;
 }
 
@@ -68,16 +76,18 @@ std::string book_sisters_text(const wire::BookSistersAnswer& answer, const Setti
   for (const std::string& notice : answer.head.notices) page.paragraph({"! ", Ink::caution}, notice);
   const auto apart = std::count_if(answer.figures.begin(), answer.figures.end(), stands_apart);
   page.heading("Who stands apart", apart == 0 ? "nobody" : "");
-  for (const wire::SisterFigure& figure : answer.figures) sentences(page, figure);
+  for (const wire::SisterFigure& figure : answer.figures)
+    if (setting.all || !is_echo(figure.id)) sentences(page, figure);
   page.paragraph({"  ", Ink::plain}, answer.by_chance, Ink::faint);
   const auto rows = chosen(answer, setting.all);
   if (!rows.empty()) page.heading(setting.all ? "Every figure" : "These figures", "95 % ranges");
   for (const wire::SisterFigure* figure : rows) one_figure(page, *figure);
   if (!setting.all)
-    page.paragraph(
-        {"  ", Ink::plain},
-        std::to_string(answer.figures.size() - rows.size()) + " other figures are not told apart (--all shows them).",
-        Ink::faint);
+    page.paragraph({"  ", Ink::plain},
+                   std::to_string(answer.figures.size() - rows.size()) +
+                       " other figures are not told apart, or say the same in "
+                       "another form (--all shows them).",
+                   Ink::faint);
   return page.text();
 }
 

@@ -114,6 +114,40 @@ struct BookFindRequest {
 };
 [[nodiscard]] base::ResultAll<wire::BookFindAnswer> book_find(const BookFindRequest& request);
 
+/// Reads everything and holds it against the journal; what is not sound stands in the answer's errors.
+[[nodiscard]] base::ResultAll<wire::BookVerifyAnswer> book_verify(const BookRequest& request);
+
+struct BookBackupRequest {
+  std::string book;
+  std::string folder;  ///< empty: beside the book
+};
+[[nodiscard]] base::ResultAll<wire::BookBackupAnswer> book_backup(const BookBackupRequest& request);
+
+/// Puts a backup in the book's place; what was there is kept aside.
+struct BookRestoreRequest {
+  std::string book, file;
+};
+[[nodiscard]] base::ResultAll<wire::BookRestoreAnswer> book_restore(const BookRestoreRequest& request);
+
+/// Writes the whole book into a new folder, or one saw into a new file.
+struct BookExportRequest {
+  std::string book;
+  std::string folder;  ///< or the file of one saw
+  std::string saw;     ///< of book_export_saw
+};
+[[nodiscard]] base::ResultAll<wire::BookExportAnswer> book_export(const BookExportRequest& request);
+[[nodiscard]] base::ResultAll<wire::BookExportAnswer> book_export_saw(const BookExportRequest& request);
+
+/// Looks at an exported folder or file and says what it would bring; takes it with `yes`. Into an empty book it becomes
+/// the same book; into another one documents that it does not know are added in one action, and those that differ stay
+/// as they are and are shown with both values.
+/// Errors: damaged for links, files too long, hashes that do not hold; unknown_format.
+struct BookImportRequest {
+  std::string book, from;
+  bool yes = false;
+};
+[[nodiscard]] base::ResultAll<wire::BookImportAnswer> book_import(const BookImportRequest& request);
+
 /// Saws of a model side by side. Errors: not_found with the nearest model; not_found when only one saw has it.
 struct BookSistersRequest {
   std::string book, model;

@@ -150,6 +150,47 @@ struct BookBackup {
   std::int64_t bytes = 0, documents = 0, entries = 0;
 };
 
+struct BookBackupAnswer {
+  BookHead head;
+  BookBackup backup;
+  std::vector<BookBackup> kept;  ///< beside the book, newest first
+};
+
+struct BookRestoreAnswer {
+  BookHead head;
+  std::string from, aside;
+  std::int64_t documents = 0, entries = 0;
+};
+
+struct BookVerifyAnswer {
+  BookHead head;  ///< errors: what is not sound
+  std::int64_t documents = 0, actions = 0, entries = 0, blobs = 0;
+  bool search_mended = false;
+  std::string hash;
+};
+
+struct BookExportAnswer {
+  BookHead head;
+  std::string to;
+  std::int64_t saws = 0, documents = 0, actions = 0, blobs = 0, bytes = 0;
+  std::string hash;
+};
+
+/// A document of the book that an import has otherwise.
+struct BookDiffers {
+  std::string id, kind, name, path, mine, theirs;
+};
+
+struct BookImportAnswer {
+  BookHead head;
+  std::string from;
+  bool done = false, into_empty = false;
+  std::int64_t saws = 0, documents = 0, blobs = 0;  ///< that it brings
+  std::int64_t same = 0;                            ///< documents that are there already
+  std::vector<BookDiffers> differing;
+  std::string hash;  ///< of the book that it makes of an empty one
+};
+
 struct BookWhereAnswer {
   BookHead head;
   std::string chosen_by;  ///< --book, PORTWRIGHT_BOOK or the usual place

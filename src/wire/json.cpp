@@ -249,7 +249,8 @@ std::vector<Schema> schemas_of() {
 std::vector<Schema> schemas() {
   return schemas_of<StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, RunAnswer, CrankAnswer,
                     AirflowAnswer, WrittenAnswer, ErrorAnswer, BookAddAnswer, BookListAnswer, BookShowAnswer,
-                    BookDoneAnswer, BookJournalAnswer, BookFindAnswer, BookSistersAnswer, BookWhereAnswer>();
+                    BookDoneAnswer, BookJournalAnswer, BookFindAnswer, BookSistersAnswer, BookWhereAnswer,
+                    BookBackupAnswer, BookRestoreAnswer, BookVerifyAnswer, BookExportAnswer, BookImportAnswer>();
 }
 
 #define PORTWRIGHT_ANSWER(A)                        \
@@ -274,6 +275,11 @@ PORTWRIGHT_ANSWER(BookJournalAnswer)
 PORTWRIGHT_ANSWER(BookFindAnswer)
 PORTWRIGHT_ANSWER(BookSistersAnswer)
 PORTWRIGHT_ANSWER(BookWhereAnswer)
+PORTWRIGHT_ANSWER(BookBackupAnswer)
+PORTWRIGHT_ANSWER(BookRestoreAnswer)
+PORTWRIGHT_ANSWER(BookVerifyAnswer)
+PORTWRIGHT_ANSWER(BookExportAnswer)
+PORTWRIGHT_ANSWER(BookImportAnswer)
 #undef PORTWRIGHT_ANSWER
 
 }  // namespace portwright::wire

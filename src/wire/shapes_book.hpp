@@ -221,6 +221,75 @@ void shape(V& v, Of<BookSistersAnswer> auto& s) {
 }
 
 template <class V>
+void shape(V& v, Of<BookDiffers> auto& s) {
+  v.is("BookDiffers", "A document that the book has otherwise.");
+  v.field("id", s.id, "its id");
+  v.field("kind", s.kind, "its kind");
+  v.field("name", s.name, "its name");
+  v.field("path", s.path, "part that differs");
+  v.field("mine", s.mine, "as the book has it");
+  v.field("theirs", s.theirs, "as the import has it");
+}
+
+template <class V>
+void shape(V& v, Of<BookBackupAnswer> auto& s) {
+  v.is("book-backup", "A backup that was made, opened and counted.");
+  head(v, "portwright book-backup 1", s.head);
+  v.field("backup", s.backup, "the backup");
+  v.field("kept", s.kept, "backups beside the book, newest first");
+}
+
+template <class V>
+void shape(V& v, Of<BookRestoreAnswer> auto& s) {
+  v.is("book-restore", "A backup put in the book's place.");
+  head(v, "portwright book-restore 1", s.head);
+  v.field("from", s.from, "the backup");
+  v.field("aside", s.aside, "where the former book went; empty: there was none");
+  v.field("documents", s.documents, "documents in it");
+  v.field("entries", s.entries, "journal entries in it");
+}
+
+template <class V>
+void shape(V& v, Of<BookVerifyAnswer> auto& s) {
+  v.is("book-verify", "Whether the book is sound; what is not stands in errors.");
+  head(v, "portwright book-verify 1", s.head);
+  v.field("documents", s.documents, "documents looked at");
+  v.field("actions", s.actions, "actions looked at");
+  v.field("entries", s.entries, "journal entries looked at");
+  v.field("blobs", s.blobs, "kept files looked at");
+  v.field("search_mended", s.search_mended, "the index of words did not hold and was made anew");
+  v.field("hash", s.hash, "of the whole book");
+}
+
+template <class V>
+void shape(V& v, Of<BookExportAnswer> auto& s) {
+  v.is("book-export", "The book as a folder, or a saw as a file.");
+  head(v, "portwright book-export 1", s.head);
+  v.field("to", s.to, "folder or file");
+  v.field("saws", s.saws, "saws in it");
+  v.field("documents", s.documents, "documents in it");
+  v.field("actions", s.actions, "actions of the journal in it");
+  v.field("blobs", s.blobs, "kept files in it");
+  v.field("bytes", s.bytes, "its length");
+  v.field("hash", s.hash, "of the book, or of the file");
+}
+
+template <class V>
+void shape(V& v, Of<BookImportAnswer> auto& s) {
+  v.is("book-import", "What an exported folder or file brings.");
+  head(v, "portwright book-import 1", s.head);
+  v.field("from", s.from, "folder or file");
+  v.field("done", s.done, "it was taken; no: only looked at, or there is nothing new");
+  v.field("into_empty", s.into_empty, "it makes an empty book the same as the one it came from");
+  v.field("saws", s.saws, "saws that it brings");
+  v.field("documents", s.documents, "documents that it brings");
+  v.field("blobs", s.blobs, "kept files in it");
+  v.field("same", s.same, "documents that the book has already");
+  v.field("differing", s.differing, "documents that the book has otherwise; they stay as they are");
+  v.field("hash", s.hash, "of the book that it makes of an empty one");
+}
+
+template <class V>
 void shape(V& v, Of<BookWhereAnswer> auto& s) {
   v.is("book-where", "Where the book is.");
   head(v, "portwright book-where 1", s.head);

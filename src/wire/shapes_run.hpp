@@ -72,7 +72,7 @@ void shape(V& v, Of<CrankAnswer> auto& s) {
 template <class V>
 void shape(V& v, Of<AirLoss> auto& s) {
   v.is("AirLoss", "What one cause costs in one passage.");
-  v.field("cause", s.cause, "entry, throttle, venturi, gasket, mouth, bend, wall friction or window");
+  v.field("cause", s.cause, "entry, throttle, venturi, reed block, gasket, mouth, bend, wall friction or window");
   v.field("pressure_mbar", s.pressure_mbar, "mean loss over what passes [mbar]");
   v.field("share", s.share, "of what drives the passage, 0 to 1");
 }

@@ -198,7 +198,8 @@ Begun begun(saw::Readings readings, const std::vector<saw::Readings>& sisters, c
   const std::string note = "borrowed from " + sister;
   leave_own(readings);
   readings.state = "not read yet";
-  Borrower borrower("", Width(sisters), note, out.left_out);
+  const Width width(sisters);
+  Borrower borrower("", width, note, out.left_out);
   fields(readings, borrower);
   put_part(out.saw, "name", text_leaf(name));
   put_part(out.saw, "model", text_leaf(readings.model));

@@ -205,7 +205,8 @@ base::Result<FieldPlace> find_field(const Tree& tree, const std::string& asked) 
   const std::vector<std::string> paths = paths_of(tree);
   std::vector<std::string> endings;
   for (const std::string& path : paths)
-    if (path.ends_with('.' + asked)) endings.push_back(path);
+    if (path.ends_with('.' + asked) && (path.find(".twin.") == std::string::npos || asked.starts_with("twin.")))
+      endings.push_back(path);
   if (endings.size() == 1) return find_field(tree, endings.front());
   if (endings.size() > 1)
     return tl::unexpected(base::Error{base::ErrorCode::usage, "\u201C" + asked + "\u201D could be several fields.", "",
@@ -215,8 +216,8 @@ base::Result<FieldPlace> find_field(const Tree& tree, const std::string& asked) 
   std::string hint = near.empty() ? std::string() : "Did you mean " + near + '?';
   if (hint.empty() && of_port) hint = "A new port begins with its kind: port.NAME.kind.";
   if (hint.empty()) hint = "portwright new lists every field, with what it is.";
-  return tl::unexpected(base::Error{base::ErrorCode::not_found, "\u201C" + asked + "\u201D is no field of a saw.", "",
-                                    std::move(hint), near.empty() ? std::vector<std::string>{} : std::vector{near}});
+  return tl::unexpected(base::Error{
+      base::ErrorCode::not_found, "\u201C" + asked + "\u201D is no field of a saw.", "", std::move(hint), {}});
 }
 
 namespace {

@@ -46,7 +46,8 @@ bool is_time(std::string text) {
   std::replace(text.begin(), text.end(), ',', '.');
   double value = 0.0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  const std::string unit(base::typed::trimmed(std::string_view(text).substr(static_cast<std::size_t>(end - text.data()))));
+  const std::string unit(
+      base::typed::trimmed(std::string_view(text).substr(static_cast<std::size_t>(end - text.data()))));
   return error == std::errc() && value > 0.0 && (unit == "s" || unit == "sec");
 }
 

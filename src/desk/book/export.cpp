@@ -1,0 +1,254 @@
+// The whole book as a folder that needs no program of ours to read; one saw as one file.
+#include <algorithm>
+#include <filesystem>
+
+#include "base/file.hpp"
+#include "desk/book.hpp"
+#include "desk/book/carried.hpp"
+#include "desk/book/field_path.hpp"
+#include "desk/book/saw_tree.hpp"
+#include "desk/book/shelf.hpp"
+#include "desk/written.hpp"
+
+namespace portwright::desk {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* readme =
+    "A workshop's book, exported by Portwright. Everything here is plain text.\n\n"
+    "saws/           the newest readings of every saw, as saw files (TOML)\n"
+    "readings.csv    the same as one table: saw, field, as typed, instrument, set-up, note\n"
+    "records.csv     cut lists, notes, tests in the wood, failures, accepted findings\n"
+    "journal.csv     every edit: when, who, what, before, after\n"
+    "documents.jsonl every document of the book, one a line (JSON)\n"
+    "journal.jsonl   the journal whole: a line for each action, one for each of its entries (JSON)\n"
+    "book.json       what this folder is\n"
+    "blobs/          files that were kept, each named by the SHA-256 of its bytes\n\n"
+    "portwright book import FOLDER makes the same book of it. It reads book.json, journal.jsonl, documents.jsonl and\n"
+    "blobs/; the other files are for people.\n";
+
+std::string extension_of(const std::string& type) {
+  if (type == "application/toml") return ".toml";
+  if (type == "image/jpeg") return ".jpg";
+  if (type == "image/png") return ".png";
+  return ".bin";
+}
+
+// Everything of the book, of one moment.
+struct Everything {
+  book::Whole whole;
+  std::vector<book::Document> documents;
+  std::vector<std::string> blob_names;
+  std::string hash;
+};
+
+base::Result<void> read_everything(book::Book& book, Everything& out) {
+  auto facets = book.facets();
+  if (!facets) return tl::unexpected(facets.error());
+  auto actions = book.journal({});
+  if (!actions) return tl::unexpected(actions.error());
+  std::reverse(actions->begin(), actions->end());
+  book::Query query;
+  query.hidden = true;
+  auto documents = book.list(query);
+  if (!documents) return tl::unexpected(documents.error());
+  auto blobs = book.blobs();
+  if (!blobs) return tl::unexpected(blobs.error());
+  for (const book::Blob& named : *blobs) {
+    auto blob = book.blob(named.hash);
+    if (!blob) return tl::unexpected(blob.error());
+    out.blob_names.push_back(blob->hash + extension_of(blob->type));
+    out.whole.blobs.push_back({std::move(blob->bytes), blob->type});
+  }
+  auto hash = book.hash();
+  if (!hash) return tl::unexpected(hash.error());
+  out.whole.book = book.id();
+  out.whole.facets = std::move(*facets);
+  out.whole.actions = std::move(*actions);
+  out.documents = std::move(*documents);
+  out.hash = std::move(*hash);
+  return {};
+}
+
+// A folder in the making: written beside its place, renamed into it whole.
+class Folder {
+ public:
+  explicit Folder(const std::string& target) : target_(target) {
+    while (target_.size() > 1 && target_.ends_with('/')) target_.pop_back();
+    making_ = target_ + ".part-" + book::new_id();
+  }
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+  ~Folder() {
+    std::error_code ignored;
+    fs::remove_all(making_, ignored);
+  }
+  base::Result<void> begin() {
+    std::error_code trouble;
+    if (fs::exists(fs::symlink_status(target_, trouble)) &&
+        !(fs::is_directory(target_, trouble) && fs::is_empty(target_, trouble)))
+      return base::fail(base::ErrorCode::storage, "\u201C" + target_ + "\u201D is already there.", {},
+                        "Choose another name; an export writes over nothing.");
+    for (const char* below : {"", "/saws", "/blobs"})
+      if (!fs::create_directory(making_ + below, trouble))
+        return base::fail(base::ErrorCode::storage, "Cannot make " + making_ + below + ": " + trouble.message() + '.');
+    return {};
+  }
+  base::Result<void> put(const std::string& name, const std::string& bytes) {
+    bytes_ += static_cast<std::int64_t>(bytes.size());
+    return base::write_file_atomic(making_ + '/' + name, bytes);
+  }
+  base::Result<void> finish() {
+    std::error_code trouble;
+    fs::rename(making_, target_, trouble);
+    if (trouble)
+      return base::fail(base::ErrorCode::storage, "Cannot write " + target_ + ": " + trouble.message() + '.');
+    return {};
+  }
+  [[nodiscard]] std::int64_t bytes() const { return bytes_; }
+
+ private:
+  std::string target_, making_;
+  std::int64_t bytes_ = 0;
+};
+
+std::string file_name(const book::Document& saw) {
+  std::string out;
+  for (const char c : saw.title) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+    const bool capital = c >= 'A' && c <= 'Z';
+    if (plain || capital)
+      out += capital ? static_cast<char>(c - 'A' + 'a') : c;
+    else if (!out.empty() && out.back() != '-')
+      out += '-';
+    if (out.size() >= 60) break;
+  }
+  if (out.empty() || out.back() != '-') out += '-';
+  return out + saw.id + ".saw.toml";
+}
+
+std::string row(const std::vector<std::string>& cells) {
+  std::string out;
+  for (const std::string& cell : cells) out += (out.empty() ? "" : ",") + csv_cell(cell);
+  return out + "\r\n";
+}
+
+std::string typed_text(const std::vector<std::string>& texts) {
+  std::string out;
+  for (const std::string& text : texts) out += (out.empty() ? "" : "; ") + text;
+  return out;
+}
+
+// Saw files and tables for people.
+base::Result<void> put_for_people(Shelf& shelf, const Everything& all, Folder& folder) {
+  std::string readings = row({"saw", "name", "field", "typed", "with", "setup", "note", "borrowed_from"});
+  std::string records = row({"saw", "name", "kind", "when", "who", "what"});
+  for (const book::Document& saw : all.documents) {
+    if (saw.kind != "saw") continue;
+    auto newest = newest_readings(shelf, saw.id);
+    if (!newest) return tl::unexpected(newest.error());
+    const ShelfSaw one{saw, *newest};
+    const book::Tree tree = whole_tree(one);
+    if (auto put = folder.put("saws/" + file_name(saw), saw::write_saw(readings_of(tree))); !put) return put;
+    for (const wire::BookField& field : fields_of(tree))
+      readings += row({saw.id, saw.title, field.path, typed_text(field.typed), field.with, field.setup, field.note,
+                       field.borrowed_from});
+    for (const book::Document& part : all.documents)
+      if (part.belongs_to == saw.id && part.kind != "readings")
+        records += row({saw.id, saw.title, part.kind, part.created, part.author, shown_value(body_of(part))});
+  }
+  if (auto put = folder.put("readings.csv", readings); !put) return put;
+  if (auto put = folder.put("records.csv", records); !put) return put;
+  std::string journal = row({"action", "when", "who", "what", "document", "path", "before", "after"});
+  for (const book::Action& action : all.whole.actions)
+    for (const book::Entry& entry : action.entries)
+      journal += row({std::to_string(action.number), action.at, action.author, action.label, entry.document, entry.path,
+                      entry.before.value_or(""), entry.after.value_or("")});
+  return folder.put("journal.csv", journal);
+}
+
+base::Result<void> put_whole(const Everything& all, Folder& folder) {
+  if (auto put = folder.put("README.txt", readme); !put) return put;
+  if (auto put = folder.put("book.json", book_line(all.whole.book, all.whole.facets)); !put) return put;
+  if (auto put = folder.put("journal.jsonl", journal_lines(all.whole.actions)); !put) return put;
+  if (auto put = folder.put("documents.jsonl", document_lines(all.documents)); !put) return put;
+  for (std::size_t i = 0; i < all.blob_names.size(); ++i)
+    if (auto put = folder.put("blobs/" + all.blob_names[i], all.whole.blobs[i].bytes); !put) return put;
+  return {};
+}
+
+// The bytes that leaves of these documents name.
+base::Result<std::vector<book::NewBlob>> blobs_of(Shelf& shelf, const std::vector<book::Document>& documents) {
+  constexpr std::string_view mark = "blob:";
+  std::vector<std::string> hashes;
+  for (const book::Document& document : documents)
+    for (std::size_t at = document.body.find(mark); at != std::string::npos; at = document.body.find(mark, at + 1)) {
+      std::string hash = document.body.substr(at + mark.size(), 64);
+      if (hash.size() == 64 && std::find(hashes.begin(), hashes.end(), hash) == hashes.end()) hashes.push_back(hash);
+    }
+  std::vector<book::NewBlob> out;
+  for (const std::string& hash : hashes)
+    if (auto blob = shelf.book.blob(hash))
+      out.push_back({std::move(blob->bytes), blob->type});
+    else if (blob.error().code != base::ErrorCode::not_found)
+      return tl::unexpected(blob.error());
+  return out;
+}
+
+}  // namespace
+
+base::ResultAll<wire::BookExportAnswer> book_export(const BookExportRequest& request) {
+  auto shelf = open_shelf(request.book, Reach::read);
+  if (!shelf) return only_error(shelf);
+  wire::BookExportAnswer answer;
+  answer.head = shelf->head();
+  answer.to = request.folder;
+  Folder folder(request.folder);
+  if (auto begun = folder.begin(); !begun) return only_error(begun);
+  Everything all;
+  const auto viewed = shelf->book.one_view([&]() -> base::Result<void> {
+    if (auto read = read_everything(shelf->book, all); !read) return read;
+    return put_for_people(*shelf, all, folder);
+  });
+  if (!viewed) return only_error(viewed);
+  if (auto put = put_whole(all, folder); !put) return only_error(put);
+  if (auto finished = folder.finish(); !finished) return only_error(finished);
+  answer.saws =
+      std::count_if(all.documents.begin(), all.documents.end(), [](const auto& one) { return one.kind == "saw"; });
+  answer.documents = static_cast<std::int64_t>(all.documents.size());
+  answer.actions = static_cast<std::int64_t>(all.whole.actions.size());
+  answer.blobs = static_cast<std::int64_t>(all.blob_names.size());
+  answer.bytes = folder.bytes();
+  answer.hash = all.hash;
+  return answer;
+}
+
+base::ResultAll<wire::BookExportAnswer> book_export_saw(const BookExportRequest& request) {
+  auto shelf = open_shelf(request.book, Reach::read);
+  if (!shelf) return only_error(shelf);
+  auto found = find_saw(*shelf, request.saw, true);
+  if (!found) return only_error(found);
+  if (auto free = refuse_existing(request.folder); !free) return only_error(free);
+  auto parts = parts_of(*shelf, found->saw.id);
+  if (!parts) return only_error(parts);
+  Parcel parcel;
+  parcel.documents.push_back(found->saw);
+  for (book::Document& part : *parts) parcel.documents.push_back(std::move(part));
+  auto blobs = blobs_of(*shelf, parcel.documents);
+  if (!blobs) return only_error(blobs);
+  parcel.blobs = std::move(*blobs);
+  const std::string text = parcel_text(parcel);
+  if (auto written = put(request.folder, text); !written) return only_error(written);
+  wire::BookExportAnswer answer;
+  answer.head = shelf->head();
+  answer.to = request.folder;
+  answer.saws = 1;
+  answer.documents = static_cast<std::int64_t>(parcel.documents.size());
+  answer.blobs = static_cast<std::int64_t>(parcel.blobs.size());
+  answer.bytes = static_cast<std::int64_t>(text.size());
+  answer.hash = book::hash_of(text);
+  return answer;
+}
+
+}  // namespace portwright::desk
