@@ -48,7 +48,7 @@ enum class Choice {
 /// alike hardly ever, but where one is read finely and its rivals roughly, as often as if it were alone. So the lower
 /// tail is 2.5 % / m and the upper takes what is left of the 5 %, over m: 2.5 % each for m = 1, together never more
 /// than 5 %, and the wider the more could have been chosen. tests/property tries it on random sets.
-/// @source{own derivation; Bonferroni's inequality for m readings}
+/// @source{memory, Bonferroni's inequality; the rule is derived here}
 /// @param contenders m: 1 and the weights of the rivals
 /// @param read_low whether the choice draws the reading down, so that the truth is likely above it
 [[nodiscard]] numerics::Tails chosen_tails(double contenders, bool read_low);
