@@ -29,7 +29,7 @@ struct Place {
   std::function<std::int64_t()> clock{};  ///< seconds since 1970, UTC; empty: the system's
   std::string vfs{};                      ///< SQLite VFS under the book's own; empty: the system's
   bool backs_up = true;                   ///< a backup beside the book, at most one an hour, after an act
-  bool synced = true;                     ///< false (tests only): commits do not wait for the disk
+  bool synced = true;  ///< false (tests only): commits do not wait for the disk, and no tally is kept
 };
 
 /// How a book was found.

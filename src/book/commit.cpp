@@ -33,7 +33,7 @@ void after_commit(Book::Inside& inside) {
   if (inside.alarm) return;
   const Result<Tally> now = sighting(inside.database, inside.id);
   if (!now) return inside.notices.push_back(now.error().message);
-  keep_tallies(inside, *now, false);
+  if (inside.place.synced) keep_tallies(inside, *now, false);
   back_up_hourly(inside);
 }
 

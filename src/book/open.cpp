@@ -196,8 +196,12 @@ Result<void> open_inside(Book::Inside& inside, const Files& files) {
   BOOK_LET(alone, take_place(inside, files));
   const bool unclean = alone && left_open(files);
   const std::optional<Tally> beside = read_tally(files.tally);
-  BOOK_LET(database, connect(inside.place, files.book, inside.place.read_only));
-  inside.database = std::move(database);
+  Result<Database> database = connect(inside.place, files.book, inside.place.read_only);
+  if (!database) {
+    BOOK_LET(bare, Database::open({files.book, page_sum_vfs(inside.place.vfs), false, true}));
+    return tl::unexpected(explain(database.error(), inside.place, files, bare));
+  }
+  inside.database = std::move(*database);
   const auto checked = [&]() -> Result<void> {
     BOOK_TRY(check_header(inside, alone));
     BOOK_LET(schema, inside.database.number("PRAGMA user_version"));

@@ -77,6 +77,17 @@ Outcome work(const book::Place& place) {
   return out;
 }
 
+/// The first minute with a new book.
+Outcome begin(const book::Place& place) {
+  Outcome out;
+  auto opened = book::Book::open(place);
+  if (opened)
+    out.act(*opened, adding("new1", R"({"name":"Cherry"})"), "add");
+  else
+    out.note(opened.error(), "open");
+  return out;
+}
+
 void make_book(const book::Place& place) {
   auto book = taken(book::Book::open(place));
   for (int i = 0; i < 3; ++i)
@@ -105,6 +116,7 @@ void expect_sound(book::Place place, const Outcome& outcome, Trouble trouble, in
 }
 
 void fail_everywhere(Trouble trouble, bool fresh) {
+  const auto do_work = fresh ? begin : work;
   const Folder folder;
   book::Place place = place_in(folder);
   place.clock = {};
@@ -120,7 +132,7 @@ void fail_everywhere(Trouble trouble, bool fresh) {
     fs::remove_all(folder / "state");
   };
   fail_at(1 << 30, trouble);  // only counted
-  const Outcome whole = work(place);
+  const Outcome whole = do_work(place);
   const int calls = calls_made();
   EXPECT_EQ(whole.refused, 0);
   ASSERT_GT(calls, 50);
@@ -129,7 +141,7 @@ void fail_everywhere(Trouble trouble, bool fresh) {
   for (int n = 1; n <= calls; n += stride) {
     again();
     fail_at(n, trouble);
-    const Outcome outcome = work(place);
+    const Outcome outcome = do_work(place);
     failed += has_failed() ? 1 : 0;
     fail_at(0, Trouble::none);
     expect_sound(place, outcome, trouble, n);
