@@ -44,11 +44,17 @@ std::string field_text(const wire::BookField& field) {
   std::vector<std::string> aside;
   if (!field.with.empty()) aside.push_back(field.with);
   if (!field.setup.empty()) aside.push_back("set-up " + field.setup);
-  if (!field.borrowed_from.empty()) aside.push_back("borrowed from " + field.borrowed_from);
+  if (!field.borrowed_from.empty()) aside.emplace_back("borrowed");
   if (!field.note.empty() && field.borrowed_from.empty()) aside.push_back(field.note);
   std::string out = joined(field.typed, "; ");
   if (!aside.empty()) out += (out.empty() ? "(" : "  (") + joined(aside, ", ") + ')';
   return out;
+}
+
+std::string borrowed_words(const wire::BookSet& set) {
+  return set.borrowed_from.empty()
+             ? ""
+             : "from " + left(set.borrowed_from, std::min<std::size_t>(columns(set.borrowed_from), 22));
 }
 
 void readings(Page& page, const wire::BookShowAnswer& answer) {
@@ -57,7 +63,8 @@ void readings(Page& page, const wire::BookShowAnswer& answer) {
     return page.line("  none yet", Ink::faint);
   }
   for (const wire::BookSet& set : answer.sets)
-    if (set.newest) page.heading("Readings", joined({set.state, moment(set.when), set.who}, " \u00B7 "));
+    if (set.newest)
+      page.heading("Readings", joined({borrowed_words(set), set.state, moment(set.when), set.who}, " \u00B7 "));
   for (const wire::BookField& field : answer.fields) {
     if (field.path.starts_with("port.") && field.path.ends_with(".name")) continue;  // the path says it
     const auto shown = left(field.path, std::max(field_width, columns(field.path)));

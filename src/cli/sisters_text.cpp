@@ -46,7 +46,7 @@ void one_figure(Page& page, const wire::SisterFigure& figure) {
     values += (values.empty() ? "" : " \u00B7 ") + letter(i) + (saw.real ? "\u25C7 " : " ") + text;
   }
   const std::string spread = figure.spread_text.empty()
-                                 ? "no spread beyond the readings' errors"
+                                 ? "no more than reading errors"
                                  : "spread " + figure.spread_text.substr(0, figure.spread_text.find(" ("));
   page.line({{"  " + left(figure.label, label_width) + "  ", Ink::bold}, {figure.mean ? spread : "", Ink::faint}});
   page.paragraph({"      ", Ink::plain}, values);
@@ -64,7 +64,8 @@ std::vector<const wire::SisterFigure*> chosen(const wire::BookSistersAnswer& ans
 
 std::string book_sisters_text(const wire::BookSistersAnswer& answer, const Setting& setting) {
   Page page(setting.coloured);
-  page.line({{answer.model, Ink::bold}, {"   " + std::to_string(answer.saws.size()) + " sisters", Ink::faint}});
+  page.line({{left(answer.model, std::min<std::size_t>(columns(answer.model), 60)), Ink::bold},
+             {"   " + std::to_string(answer.saws.size()) + " sisters", Ink::faint}});
   for (std::size_t i = 0; i < answer.saws.size(); ++i) {
     const wire::BookSaw& saw = answer.saws[i];
     std::string aside = saw.casting;

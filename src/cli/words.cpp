@@ -92,7 +92,31 @@ base::Result<void> place_arguments(Words& words, std::vector<std::string> given)
   return {};
 }
 
+// A word that begins with a minus and a digit is a value, "-.5 mm" too. The parser is kept from seeing an option in it
+// by a mark before it that no hand types.
+constexpr char mark = '\x01';
+
+bool is_value(const std::string& word) {
+  return word.size() > 1 && word[0] == '-' && ((word[1] >= '0' && word[1] <= '9') || word[1] == '.');
+}
+
+std::string unmarked(std::string word) {
+  if (!word.empty() && word[0] == mark) word.erase(0, 1);
+  return word;
+}
+
+// Takes what stands behind "--" off: words as they are, whatever they begin with.
+std::vector<std::string> behind_dashes(std::vector<std::string>& rest) {
+  const auto dashes = std::find(rest.begin(), rest.end(), "--");
+  std::vector<std::string> behind(dashes == rest.end() ? dashes : dashes + 1, rest.end());
+  rest.erase(dashes, rest.end());
+  return behind;
+}
+
 base::Result<Words> parse_with(const Command& command, std::vector<std::string> rest) {
+  const std::vector<std::string> behind = behind_dashes(rest);
+  for (std::string& word : rest)
+    if (is_value(word)) word.insert(word.begin(), mark);
   CLI::App app;
   app.set_help_flag();
   app.allow_extras();
@@ -117,7 +141,10 @@ base::Result<Words> parse_with(const Command& command, std::vector<std::string> 
     const bool twice = app.get_option_no_throw(name)->count() > 1;
     return misuse(name + (twice ? " stands twice." : " needs a value."), help_hint(command));
   }
-  if (const auto left = app.remaining(); !left.empty()) return unknown_word(left.front(), command);
+  if (const auto left = app.remaining(); !left.empty()) return unknown_word(unmarked(left.front()), command);
+  for (std::string& word : given) word = unmarked(std::move(word));
+  given.insert(given.end(), behind.begin(), behind.end());
+  for (auto& [name, value] : values) value = unmarked(std::move(value));
   Words words{&command, {}, {}};
   for (const Option* option : options_of(command)) {
     const std::string name(option->name);

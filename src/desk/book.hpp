@@ -17,21 +17,21 @@ namespace portwright::desk {
 
 /// Takes saw files into the book, all or none. Errors: what the saw files have wrong as a whole.
 struct BookAddRequest {
-  std::string book;
+  std::string book = {};
   std::vector<std::string> files;
-  std::string to;  ///< saw whose further readings these are; empty: each file is a saw of its own
+  std::string to = {};  ///< saw whose further readings these are; empty: each file is a saw of its own
 };
 [[nodiscard]] base::ResultAll<wire::BookAddAnswer> book_add(const BookAddRequest& request);
 
 struct BookListRequest {
-  std::string book;
+  std::string book = {};
   bool hidden = false;  ///< those that are hidden instead of the others
   bool all = false;     ///< more than two hundred
 };
 [[nodiscard]] base::ResultAll<wire::BookListAnswer> book_list(const BookListRequest& request);
 
 struct BookSawRequest {
-  std::string book, saw;
+  std::string book = {}, saw = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookShowAnswer> book_show(const BookSawRequest& request);
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_hide(const BookSawRequest& request);
@@ -39,46 +39,46 @@ struct BookSawRequest {
 
 /// Writes the newest readings of a saw as a saw file; `-` is standard output. A file that is there is not written over.
 struct BookTomlRequest {
-  std::string book, saw, output;
+  std::string book = {}, saw = {}, output = {};
 };
 [[nodiscard]] base::ResultAll<wire::WrittenAnswer> book_toml(const BookTomlRequest& request);
 
 /// One field of the newest readings. A text that cannot be read is kept as typed and named in the answer's errors; one
 /// that would leave no saw to read at all is refused.
 struct BookSetRequest {
-  std::string book, saw, field;
-  std::string value;   ///< as typed; members of a list are parted by semicolons, halves of pairs by commas
-  bool clear = false;  ///< take the reading out instead
-  bool again = false;  ///< a further reading of the same place, beside those that are there
-  std::optional<std::string> with, setup, note;
+  std::string book = {}, saw = {}, field = {};
+  std::string value = {};  ///< as typed; members of a list are parted by semicolons, halves of pairs by commas
+  bool clear = false;      ///< take the reading out instead
+  bool again = false;      ///< a further reading of the same place, beside those that are there
+  std::optional<std::string> with = {}, setup = {}, note = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_set(const BookSetRequest& request);
 
 struct BookNoteRequest {
-  std::string book, saw, text;
+  std::string book = {}, saw = {}, text = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_note(const BookNoteRequest& request);
 
 /// A test in the wood, all as typed; empty: not taken.
 struct BookWoodRequest {
-  std::string book, saw;
-  std::string date, wood, bar, chain;
-  std::string times;  ///< of the cuts, parted by semicolons: "12.1 s; 12.4 s"
-  std::string rpm, gauge, felt;
+  std::string book = {}, saw = {};
+  std::string date = {}, wood = {}, bar = {}, chain = {};
+  std::string times = {};  ///< of the cuts, parted by semicolons: "12.1 s; 12.4 s"
+  std::string rpm = {}, gauge = {}, felt = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_wood(const BookWoodRequest& request);
 
 /// Something that broke, kept for the next saw.
 struct BookFailureRequest {
-  std::string book, saw, text;
-  std::string where, cause, seen;
+  std::string book = {}, saw = {}, text = {};
+  std::string where = {}, cause = {}, seen = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_failure(const BookFailureRequest& request);
 
 /// A cut list, planned or done; one that is planned already is marked done. Errors: bad_cut.
 struct BookCutRequest {
-  std::string book, saw, cuts;
-  std::string title;
+  std::string book = {}, saw = {}, cuts = {};
+  std::string title = {};
   bool done = false;
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_cut(const BookCutRequest& request);
@@ -86,16 +86,16 @@ struct BookCutRequest {
 /// Accepts a finding of the study with a reason, for the value it has now.
 /// Errors: not_found; usage: no reason, or several findings could be meant.
 struct BookAcceptRequest {
-  std::string book, saw;
-  std::string finding;  ///< rule, or figure, or the end of a figure's id
-  std::string reason;
-  std::string cuts;  ///< the what-if that the finding stands in; empty: the saw as it is
+  std::string book = {}, saw = {};
+  std::string finding = {};  ///< rule, or figure, or the end of a figure's id
+  std::string reason = {};
+  std::string cuts = {};  ///< the what-if that the finding stands in; empty: the saw as it is
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_accept(const BookAcceptRequest& request);
 
 struct BookJournalRequest {
-  std::string book;
-  std::string saw;  ///< empty: everything
+  std::string book = {};
+  std::string saw = {};  ///< empty: everything
   int limit = 20;
 };
 [[nodiscard]] base::ResultAll<wire::BookJournalAnswer> book_journal(const BookJournalRequest& request);
@@ -103,14 +103,14 @@ struct BookJournalRequest {
 /// Takes back the author's newest action, or does again what he took back; errors: conflict with both values,
 /// not_found when there is none.
 struct BookRequest {
-  std::string book;
+  std::string book = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_undo(const BookRequest& request);
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_redo(const BookRequest& request);
 [[nodiscard]] base::ResultAll<wire::BookWhereAnswer> book_where(const BookRequest& request);
 
 struct BookFindRequest {
-  std::string book, text;
+  std::string book = {}, text = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookFindAnswer> book_find(const BookFindRequest& request);
 
@@ -118,22 +118,22 @@ struct BookFindRequest {
 [[nodiscard]] base::ResultAll<wire::BookVerifyAnswer> book_verify(const BookRequest& request);
 
 struct BookBackupRequest {
-  std::string book;
-  std::string folder;  ///< empty: beside the book
+  std::string book = {};
+  std::string folder = {};  ///< empty: beside the book
 };
 [[nodiscard]] base::ResultAll<wire::BookBackupAnswer> book_backup(const BookBackupRequest& request);
 
 /// Puts a backup in the book's place; what was there is kept aside.
 struct BookRestoreRequest {
-  std::string book, file;
+  std::string book = {}, file = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookRestoreAnswer> book_restore(const BookRestoreRequest& request);
 
 /// Writes the whole book into a new folder, or one saw into a new file.
 struct BookExportRequest {
-  std::string book;
-  std::string folder;  ///< or the file of one saw
-  std::string saw;     ///< of book_export_saw
+  std::string book = {};
+  std::string folder = {};  ///< or the file of one saw
+  std::string saw = {};     ///< of book_export_saw
 };
 [[nodiscard]] base::ResultAll<wire::BookExportAnswer> book_export(const BookExportRequest& request);
 [[nodiscard]] base::ResultAll<wire::BookExportAnswer> book_export_saw(const BookExportRequest& request);
@@ -143,21 +143,21 @@ struct BookExportRequest {
 /// as they are and are shown with both values.
 /// Errors: damaged for links, files too long, hashes that do not hold; unknown_format.
 struct BookImportRequest {
-  std::string book, from;
+  std::string book = {}, from = {};
   bool yes = false;
 };
 [[nodiscard]] base::ResultAll<wire::BookImportAnswer> book_import(const BookImportRequest& request);
 
 /// Saws of a model side by side. Errors: not_found with the nearest model; not_found when only one saw has it.
 struct BookSistersRequest {
-  std::string book, model;
+  std::string book = {}, model = {};
   base::UnitStyle style = base::UnitStyle::shop;
 };
 [[nodiscard]] base::ResultAll<wire::BookSistersAnswer> book_sisters(const BookSistersRequest& request);
 
 /// A new saw from a sister's readings, each widened by how far sisters differ and marked as borrowed.
 struct BookBorrowRequest {
-  std::string book, sister, name;
+  std::string book = {}, sister = {}, name = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_borrow(const BookBorrowRequest& request);
 

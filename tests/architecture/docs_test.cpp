@@ -64,9 +64,10 @@ class Bench {
   }
   /// What the command prints on either stream; nothing when it fails.
   [[nodiscard]] std::string printed(const std::string& command, int& status) const {
-    write(folder_ / "bin" / "command", "cd '" + folder_.string() +
-                                           "'\nPATH=\"$PWD/bin:$PATH\" NO_COLOR=1 LC_ALL=C.UTF-8\n" +
-                                           "export PATH NO_COLOR LC_ALL\n" + command + '\n');
+    write(folder_ / "bin" / "command",
+          "cd '" + folder_.string() + "'\nPATH=\"$PWD/bin:$PATH\" NO_COLOR=1 LC_ALL=C.UTF-8\n" +
+              "export PATH NO_COLOR LC_ALL\nunset PORTWRIGHT_BOOK XDG_DATA_HOME XDG_STATE_HOME\n" +
+              "HOME=\"$PWD\" PORTWRIGHT_AUTHOR=ann\nexport HOME PORTWRIGHT_AUTHOR\n" + command + '\n');
     const fs::path out = folder_ / "bin" / "printed";
     status = std::system(
         ("sh '" + (folder_ / "bin" / "command").string() + "' >'" + out.string() + "' 2>&1 </dev/null").c_str());

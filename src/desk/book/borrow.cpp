@@ -14,13 +14,16 @@
 namespace portwright::desk {
 namespace {
 
+/// One sigma of what was rounded to whole steps, in steps: 1/sqrt(12).
+constexpr double uniform_sigma = 0.28867513459481287;
+
 /// The readings of one place taken together: their mean and one sigma of it, SI.
 std::optional<Measured> mean_of(const saw::Reading& reading) {
   double sum = 0.0, variance = 0.0;
   int count = 0;
   for (const saw::Typed& typed : reading.repeats) {
     if (!typed.value) continue;
-    const double sigma = typed.value->sigma.value_or(typed.value->resolution);
+    const double sigma = typed.value->sigma.value_or(typed.value->resolution * uniform_sigma);
     sum += typed.value->si;
     variance += sigma * sigma;
     ++count;

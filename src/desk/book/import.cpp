@@ -150,7 +150,7 @@ base::ResultAll<wire::BookImportAnswer> fill_empty(const BookImportRequest& requ
   if (!hash) return only_error(hash);
   answer.hash = *hash;
   if (!request.yes) return answer;
-  auto shelf = open_shelf(request.book, Reach::write);
+  auto shelf = open_shelf(request.book, Reach::begin);
   if (!shelf) return only_error(shelf);
   if (auto filled = shelf->book.fill(*load.whole); !filled) return only_error(filled);
   answer.done = true;
@@ -185,7 +185,7 @@ std::vector<const book::Document*> owners_first(const std::vector<book::Document
 
 base::ResultAll<wire::BookImportAnswer> merge(const BookImportRequest& request, const Load& load,
                                               wire::BookImportAnswer answer) {
-  auto shelf = open_shelf(request.book, Reach::write);
+  auto shelf = open_shelf(request.book, Reach::begin);
   if (!shelf) return only_error(shelf);
   answer.head = shelf->head();
   book::Deed deed;

@@ -59,22 +59,24 @@ book::Tree readings_body(const TakenFile& taken, const std::string& blob) {
 }
 
 // The set of readings that was made from these very bytes.
-base::Result<std::optional<book::Document>> same_source(Shelf& shelf, const std::string& blob) {
-  book::Query query;
-  query.kind = "readings";
-  auto sets = shelf.book.list(query);
-  if (!sets) return tl::unexpected(sets.error());
-  for (book::Document& set : *sets)
-    if (set.body.find(blob) != std::string::npos && text_at(body_of(set), "source") == blob) return std::move(set);
+base::Result<std::optional<book::Document>> same_source(Shelf& shelf, const std::string& hash) {
+  const auto found = shelf.book.find(hash);
+  if (!found) return tl::unexpected(found.error());
+  for (const book::Found& one : *found) {
+    if (one.kind != "readings") continue;
+    auto set = shelf.book.get(one.document);
+    if (!set) return tl::unexpected(set.error());
+    if (text_at(body_of(*set), "source") == "blob:" + hash) return std::move(*set);
+  }
   return std::optional<book::Document>();
 }
 
 // One file on its way into a deed.
 base::Result<wire::BookAdded> add_one(Shelf& shelf, const TakenFile& taken, const book::Document* to,
                                       book::Deed& deed) {
-  const std::string blob = "blob:" + book::hash_of(taken.bytes);
+  const std::string hash = book::hash_of(taken.bytes), blob = "blob:" + hash;
   const saw::Readings& readings = taken.read.readings;
-  auto same = same_source(shelf, blob);
+  auto same = same_source(shelf, hash);
   if (!same) return tl::unexpected(same.error());
   wire::BookAdded out{taken.file, to ? to->id : "", readings.name, "", 0, false};
   const book::Tree body = readings_body(taken, blob);
@@ -129,7 +131,7 @@ void record(wire::BookShowAnswer& answer, const book::Document& part) {
 base::ResultAll<wire::BookAddAnswer> book_add(const BookAddRequest& request) {
   const auto taken = take(request.files);
   if (!taken) return tl::unexpected(taken.error());
-  auto shelf = open_shelf(request.book, Reach::write);
+  auto shelf = open_shelf(request.book, Reach::begin);
   if (!shelf) return only_error(shelf);
   std::optional<ShelfSaw> to;
   if (!request.to.empty()) {

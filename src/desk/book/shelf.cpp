@@ -135,7 +135,7 @@ std::string book_author() {
 base::Result<Shelf> open_shelf(const std::string& asked, Reach reach) {
   BookPlace place = book_place(asked);
   std::error_code trouble;
-  if (reach == Reach::read && !std::filesystem::exists(place.path, trouble) &&
+  if (reach != Reach::begin && !std::filesystem::exists(place.path, trouble) &&
       !std::filesystem::exists(place.path + ".tally", trouble))
     return base::fail(base::ErrorCode::not_found, "There is no book yet at " + place.path + '.', {},
                       "portwright book add FILE begins one.");

@@ -22,7 +22,8 @@ struct BookPlace {
 /// Who acts: PORTWRIGHT_AUTHOR, else the name the system knows the user by.
 [[nodiscard]] std::string book_author();
 
-enum class Reach { read, write };
+/// `begin` makes the book where there is none.
+enum class Reach { read, write, begin };
 
 struct Shelf {
   BookPlace place;
@@ -32,7 +33,7 @@ struct Shelf {
   [[nodiscard]] wire::BookHead head();
 };
 
-/// Opens the book. For reading it has to be there (not_found); for writing it is made where there is none.
+/// Opens the book. Error not_found: it is not there.
 [[nodiscard]] base::Result<Shelf> open_shelf(const std::string& asked, Reach reach);
 
 /// A saw of the book, with one set of its readings.

@@ -43,6 +43,14 @@ std::vector<study::Figure> geometry_figures(const saw::Readings& readings, base:
   return std::move(all.figures);
 }
 
+// A reading that was borrowed tells nothing of the saw it stands with.
+bool has_borrowed(const book::Tree& tree) {
+  return std::any_of(tree.parts.begin(), tree.parts.end(), [](const book::Part& part) {
+    return part.tree.kind == book::Tree::Kind::branch &&
+           (book::find(part.tree, "borrowed_from") != nullptr || has_borrowed(part.tree));
+  });
+}
+
 struct Held {
   book::Document saw;
   std::vector<study::Figure> figures;
@@ -213,6 +221,10 @@ base::ResultAll<wire::BookSistersAnswer> book_sisters(const BookSistersRequest& 
   std::vector<Held> held;
   saw::Readings first;
   for (ShelfSaw& one : sisters->saws) {
+    if (one.readings && has_borrowed(body_of(*one.readings))) {
+      answer.head.notices.push_back(one.saw.title + " is left out: it has readings that are borrowed from a sister.");
+      continue;
+    }
     const auto read = read_tree(whole_tree(one));
     if (!read) {
       answer.head.notices.push_back(one.saw.title + " is left out: " + read.error().front().message);

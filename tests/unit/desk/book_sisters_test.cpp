@@ -98,7 +98,9 @@ TEST_F(sisters, a_borrowed_saw_is_wide_marked_and_gives_way_to_what_is_read) {
   request.field = "port.exhaust.opens";
   request.value = "105.5 deg";
   ASSERT_TRUE(desk::book_set(request));
-  for (const wire::BookField& field : desk::book_show({book, "hornbeam-66-d"})->fields)
+  const auto read = desk::book_show({book, "hornbeam-66-d"});
+  ASSERT_TRUE(read);
+  for (const wire::BookField& field : read->fields)
     if (field.path == request.field) {
       EXPECT_EQ(field.borrowed_from, "");
       EXPECT_EQ(field.note, "");
