@@ -38,11 +38,17 @@ bool has_word(const std::string& text) {
   return false;
 }
 
-Result<std::string> snippet_of(Database& database, const std::string& match, std::int64_t number) {
-  Statement row = database.prepare(
+/// Adds the document of a row of the index, unless it is hidden.
+Result<void> add_found(Database& database, const std::string& match, std::int64_t number, std::vector<Found>& out) {
+  Statement document =
+      database.prepare("SELECT id, kind, belongs_to, title FROM document WHERE number = ? AND concealed = 0");
+  BOOK_LET(seen, document.bind(number).step());
+  if (!seen) return {};
+  Statement words = database.prepare(
       "SELECT snippet(search, 1, '', '', '\u2026', 12) FROM search WHERE search MATCH ? AND rowid = ?");
-  BOOK_LET(there, row.bind(match).bind(number).step());
-  return there ? row.text(0) : std::string{};
+  BOOK_LET(there, words.bind(match).bind(number).step());
+  out.push_back({document.text(0), document.text(1), document.text(2), document.text(3), there ? words.text(0) : ""});
+  return {};
 }
 
 }  // namespace
@@ -55,22 +61,13 @@ Result<std::vector<Found>> Book::find(const std::string& text, std::int64_t limi
   if (match.empty() || !has_word(text)) return out;
   BOOK_TRY(inside_->ready());
   BOOK_LET(view, Transaction::reading(inside_->database));
-  std::vector<std::int64_t> numbers;
-  {
-    Statement rows = inside_->database.prepare(
-        "SELECT d.number, d.id, d.kind, d.belongs_to, d.title FROM search JOIN document d ON d.number = search.rowid "
-        "WHERE search MATCH ? AND d.concealed = 0 ORDER BY rank, d.number LIMIT ?");
-    rows.bind(match).bind(limit);
-    for (;;) {
-      BOOK_LET(more, rows.step());
-      if (!more) break;
-      numbers.push_back(rows.number(0));
-      out.push_back({rows.text(1), rows.text(2), rows.text(3), rows.text(4), {}});
-    }
-  }
-  for (std::size_t i = 0; i < out.size(); ++i) {
-    BOOK_LET(snippet, snippet_of(inside_->database, match, numbers[i]));
-    out[i].snippet = std::move(snippet);
+  // Best first; the ones out of sight are passed by until there are enough.
+  Statement matches = inside_->database.prepare("SELECT rowid FROM search WHERE search MATCH ? ORDER BY rank");
+  matches.bind(match);
+  while (limit < 0 || static_cast<std::int64_t>(out.size()) < limit) {
+    BOOK_LET(more, matches.step());
+    if (!more) break;
+    BOOK_TRY(add_found(inside_->database, match, matches.number(0), out));
   }
   BOOK_TRY(view.commit());
   return out;

@@ -15,13 +15,13 @@ CREATE TABLE document (
   kind TEXT NOT NULL,
   belongs_to TEXT NOT NULL,
   title TEXT NOT NULL,
-  body TEXT NOT NULL,
   hidden INTEGER NOT NULL,
   concealed INTEGER NOT NULL,
   revision INTEGER NOT NULL,
   created TEXT NOT NULL,
   changed TEXT NOT NULL,
-  author TEXT NOT NULL
+  author TEXT NOT NULL,
+  body TEXT NOT NULL
 ) STRICT;
 CREATE INDEX document_kind ON document(kind, id);
 CREATE INDEX document_owner ON document(belongs_to, id);
