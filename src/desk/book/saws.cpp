@@ -238,7 +238,7 @@ base::ResultAll<wire::BookDoneAnswer> book_hide(const BookSawRequest& request) {
   auto found = find_saw(*shelf, request.saw);
   if (!found) return only_error(found);
   book::Deed deed;
-  deed.label = "hid " + found->saw.title;
+  deed.label = "hidden";
   deed.hidden = {found->saw.id};
   return done(*shelf, &found->saw, std::move(deed));
 }
@@ -249,7 +249,7 @@ base::ResultAll<wire::BookDoneAnswer> book_bring_back(const BookSawRequest& requ
   auto found = find_saw(*shelf, request.saw, true);
   if (!found) return only_error(found);
   book::Deed deed;
-  deed.label = "brought back " + found->saw.title;
+  deed.label = "brought back";
   deed.brought_back = {found->saw.id};
   return done(*shelf, &found->saw, std::move(deed));
 }

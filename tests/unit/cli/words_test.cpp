@@ -74,7 +74,9 @@ TEST(manual, help_man_and_completions_name_every_command_and_option) {
       EXPECT_EQ(overview.find("\n  " + name + ' '), std::string::npos);
       continue;
     }
-    EXPECT_THAT(overview, HasSubstr("\n  " + name));
+    if (cli::stands_first(command)) {
+      EXPECT_THAT(overview, HasSubstr("\n  " + name));
+    }
     for (const std::string& text : {bash, zsh}) EXPECT_THAT(text, HasSubstr(name));
     const std::string help = cli::command_help(command, false);
     for (const cli::Option& option : command.options) {
