@@ -18,10 +18,22 @@ tl::unexpected<base::Error> wrong(std::string message, std::string path = {}) {
   return base::fail(ErrorCode::usage, std::move(message), std::move(path));
 }
 
+constexpr std::size_t longest_word = 1000;  // bytes
+
 Result<void> check_words(const Deed& deed, const Place& place) {
-  for (const std::string* word : {&deed.label, &deed.token, &deed.client, &place.author})
-    if (!is_text(*word) || word->size() > 1000) return wrong("A label, token or author is not a text of 1,000 bytes.");
+  if (!is_text(deed.label)) return wrong("The label of an action is not UTF-8.");
+  for (const std::string* word : {&deed.token, &deed.client, &place.author})
+    if (!is_text(*word) || word->size() > longest_word)
+      return wrong("A token, client or author is not UTF-8 of up to 1,000 bytes.");
   return {};
+}
+
+/// A label that quotes a long text is cut; the entries have the text.
+std::string short_label(std::string label) {
+  if (label.size() <= longest_word) return label;
+  std::size_t end = longest_word - 3;
+  while (end > 0 && (static_cast<unsigned char>(label[end]) & 0xc0U) == 0x80) --end;
+  return label.substr(0, end) + "\u2026";
 }
 
 /// Two changes of one deed on paths that overlap.
@@ -105,7 +117,7 @@ Result<Action> written(Book::Inside& inside, const Deed& deed) {
   if (draft.entries().empty()) return action;
   action.author = inside.place.author;
   action.at = moment_text(inside.now());
-  action.label = deed.label;
+  action.label = short_label(deed.label);
   action.token = deed.token;
   action.off_stack = deed.off_stack;
   BOOK_TRY(keep_blobs(database, deed.blobs));

@@ -3,6 +3,7 @@
 #include "book/inside.hpp"
 #include "book/migrations.hpp"
 #include "book/tally.hpp"
+#include "book/tree.hpp"
 
 namespace portwright::book {
 
@@ -30,10 +31,9 @@ Result<Action> look_again(Book::Inside& inside, const std::string& token, const 
 }  // namespace
 
 void after_commit(Book::Inside& inside) {
-  if (inside.alarm) return;
   const Result<Tally> now = sighting(inside.database, inside.id);
   if (!now) return inside.notices.push_back(now.error().message);
-  if (inside.place.synced) keep_tallies(inside, *now, false);
+  if (inside.place.synced && !inside.alarm) keep_tallies(inside, *now, false);
   back_up_hourly(inside);
 }
 
@@ -48,6 +48,8 @@ Result<Action> commit(Book::Inside& inside, const std::string& wanted,
                       const std::function<Result<Action>(const std::string& token)>& work) {
   if (inside.place.read_only)
     return base::fail(ErrorCode::storage, "The book was opened for reading only; nothing was changed.");
+  if (!is_text(wanted) || wanted.size() > 1000)
+    return base::fail(ErrorCode::usage, "A token is not UTF-8 of up to 1,000 bytes.");
   BOOK_TRY(inside.ready());
   const std::string token = wanted.empty() ? new_id() + new_id() : wanted;
   const auto attempt = [&]() -> Result<std::pair<Action, bool>> {

@@ -51,7 +51,7 @@ struct Change {
 
 /// One thing that an author does: all of it is kept, or nothing. Two overlapping changes in one deed are refused.
 struct Deed {
-  std::string label;   ///< for the journal: "exhaust opens 103 deg -> 101 deg"
+  std::string label;   ///< for the journal: "exhaust opens 103 deg -> 101 deg"; cut after 1,000 bytes
   std::string token;   ///< made by the caller, the same when the deed is tried again; empty: the book makes one
   std::string client;  ///< word of the writing window or process: its own entries do not conflict with it; empty: none
   std::vector<NewDocument> added;

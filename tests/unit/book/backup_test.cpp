@@ -182,5 +182,61 @@ TEST_F(backup, the_tally_elsewhere_remembers_when_the_whole_folder_is_older) {
   EXPECT_TRUE(open().alarm().has_value());
 }
 
+TEST_F(backup, a_restore_that_was_cut_off_is_told_and_can_be_done_again) {
+  std::string copy;
+  {
+    auto book = open();
+    taken(book.act(adding("saw1", R"({"name":"Alder"})")));
+    copy = book.backups()[0].path;
+  }
+  // The power fails while the copy is written: the book is still in its place.
+  fs::copy_file(copy, file(".new"));
+  fs::resize_file(file(".new"), 5000);
+  EXPECT_EQ(open().opening(), book::Opening::current);
+  // It fails when the book has been moved and the copy has not: nothing is made in its place.
+  fs::rename(file(), file(".aside-1"));
+  const auto gone = book::Book::open(place_in(folder));
+  ASSERT_FALSE(gone.has_value());
+  EXPECT_EQ(gone.error().code, base::ErrorCode::damaged);
+  EXPECT_THAT(gone.error().message, HasSubstr("interrupted"));
+  taken(book::restore(place_in(folder), copy));
+  EXPECT_THAT(taken(open().list({})), SizeIs(1));
+  EXPECT_TRUE(fs::exists(file(".aside-1")));
+}
+
+TEST_F(backup, old_ones_go_when_a_new_one_is_made) {
+  auto place = place_in(folder);
+  place.backs_up = false;
+  auto book = taken(book::Book::open(place));
+  taken(book.act(adding("saw1", R"({"name":"Alder"})")));
+  fs::create_directories(folder / "books/backups");
+  // Twenty copies of one hour of one day long ago.
+  for (int i = 10; i < 30; ++i)
+    std::ofstream((folder / "books/backups/book.portwright.000000000000.20250301T1010") + std::to_string(i) +
+                  "Z.backup")
+        .close();
+  EXPECT_THAT(book.backups(), SizeIs(20));
+  taken(book.back_up());
+  EXPECT_THAT(book.backups(), SizeIs(10)) << "ten latest, the last of that day and month among them";
+}
+
+TEST_F(backup, what_is_read_in_one_view_is_of_one_moment) {
+  auto book = open();
+  auto other = open();
+  taken(book.act(adding("saw1", R"({"name":"Alder"})")));
+  const auto read = book.one_view([&]() -> base::Result<void> {
+    const auto before = taken(book.list({}));
+    taken(other.act(adding("saw2", R"({"name":"Birch"})")));
+    EXPECT_EQ(taken(book.list({})).size(), before.size());
+    EXPECT_EQ(taken(book.journal({})).size(), 1u);
+    EXPECT_FALSE(book.get("saw2").has_value());
+    return {};
+  });
+  EXPECT_TRUE(read.has_value());
+  EXPECT_THAT(taken(book.list({})), SizeIs(2));
+  const std::vector<std::string> ids{"saw2", "saw1"};
+  EXPECT_EQ(taken(book.get(ids))[0].title, "Birch");
+}
+
 }  // namespace
 }  // namespace book_test

@@ -46,5 +46,29 @@ TEST(page_sums, stand_at_the_end_of_every_page_of_a_closed_book) {
   }
 }
 
+TEST(page_sums, hold_while_a_book_grows_shrinks_and_grows_again) {
+  const Folder folder;
+  auto place = place_in(folder);
+  place.backs_up = false;
+  std::string hash;
+  for (int round = 0; round < 4; ++round) {
+    auto book = taken(book::Book::open(place));
+    for (int i = 0; i < 12; ++i) {
+      const std::string id = "saw" + std::to_string(i);
+      if (round == 0) taken(book.act(adding(id, "{}")));
+      const std::size_t size = (round + i) % 2 == 0 ? 200000u : 10u;
+      const std::string text(size, static_cast<char>('a' + round));
+      book::Deed deed = setting(id, "note", "\"" + text + "\"", taken(book.sequence()));
+      EXPECT_LE(taken(book.act(deed)).label.size(), 1000u) << "a label is cut";
+      if (i % 3 == 0) taken(book.undo());
+    }
+    EXPECT_EQ(taken(book.back_up()).documents, 12);
+    hash = taken(book.hash());
+  }
+  auto book = taken(book::Book::open(place));
+  EXPECT_EQ(taken(book.hash()), hash);
+  EXPECT_THAT(taken(book.verify()).faults, testing::IsEmpty());
+}
+
 }  // namespace
 }  // namespace book_test
