@@ -1,8 +1,12 @@
 // The whole book as a folder that needs no program of ours to read; one saw as one file.
+#include <fcntl.h>
+#include <unistd.h>
+
 #include <algorithm>
 #include <filesystem>
+#include <fstream>
+#include <map>
 
-#include "base/file.hpp"
 #include "desk/book.hpp"
 #include "desk/book/carried.hpp"
 #include "desk/book/field_path.hpp"
@@ -97,9 +101,14 @@ class Folder {
   }
   base::Result<void> put(const std::string& name, const std::string& bytes) {
     bytes_ += static_cast<std::int64_t>(bytes.size());
-    return base::write_file_atomic(making_ + '/' + name, bytes);
+    std::ofstream out(making_ + '/' + name, std::ios::binary);
+    out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    out.close();
+    if (!out) return base::fail(base::ErrorCode::storage, "Cannot write " + name + " into " + making_ + '.');
+    return {};
   }
   base::Result<void> finish() {
+    if (!flushed()) return base::fail(base::ErrorCode::storage, "Cannot write " + making_ + " to the disk.");
     std::error_code trouble;
     fs::rename(making_, target_, trouble);
     if (trouble)
@@ -109,6 +118,15 @@ class Folder {
   [[nodiscard]] std::int64_t bytes() const { return bytes_; }
 
  private:
+  // All files at once, before the folder gets its name.
+  [[nodiscard]] bool flushed() const {
+    const int folder = ::open(making_.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (folder < 0) return false;
+    const bool done = ::syncfs(folder) == 0;
+    ::close(folder);
+    return done;
+  }
+
   std::string target_, making_;
   std::int64_t bytes_ = 0;
 };
@@ -144,6 +162,8 @@ std::string typed_text(const std::vector<std::string>& texts) {
 base::Result<void> put_for_people(Shelf& shelf, const Everything& all, Folder& folder) {
   std::string readings = row({"saw", "name", "field", "typed", "with", "setup", "note", "borrowed_from"});
   std::string records = row({"saw", "name", "kind", "when", "who", "what"});
+  std::map<std::string, std::vector<const book::Document*>> below;
+  for (const book::Document& document : all.documents) below[document.belongs_to].push_back(&document);
   for (const book::Document& saw : all.documents) {
     if (saw.kind != "saw") continue;
     auto newest = newest_readings(shelf, saw.id);
@@ -154,9 +174,9 @@ base::Result<void> put_for_people(Shelf& shelf, const Everything& all, Folder& f
     for (const wire::BookField& field : fields_of(tree))
       readings += row({saw.id, saw.title, field.path, typed_text(field.typed), field.with, field.setup, field.note,
                        field.borrowed_from});
-    for (const book::Document& part : all.documents)
-      if (part.belongs_to == saw.id && part.kind != "readings")
-        records += row({saw.id, saw.title, part.kind, part.created, part.author, shown_value(body_of(part))});
+    for (const book::Document* part : below[saw.id])
+      if (part->kind != "readings")
+        records += row({saw.id, saw.title, part->kind, part->created, part->author, shown_value(body_of(*part))});
   }
   if (auto put = folder.put("readings.csv", readings); !put) return put;
   if (auto put = folder.put("records.csv", records); !put) return put;
