@@ -24,10 +24,10 @@ constexpr int sparse = 5;
 constexpr int sparse = 1;
 #endif
 
-/// Every call fails in turn; of the longer troubles every third, unless PORTWRIGHT_BOOK_EVERY asks for all.
+/// Every call fails in turn; of the longer troubles every fifth, unless PORTWRIGHT_BOOK_EVERY asks for all.
 int stride_of(Trouble trouble) {
   if (std::getenv("PORTWRIGHT_BOOK_EVERY") != nullptr) return 1;
-  return trouble == Trouble::once ? sparse : 3 * sparse;
+  return trouble == Trouble::once ? sparse : 5 * sparse;
 }
 
 struct Outcome {

@@ -106,8 +106,9 @@ struct Case {
   std::string photo, sound;
   Case() {
     place = place_in(folder);
+    place.backs_up = false;
     auto book = taken(book::Book::open(place));
-    for (int i = 0; i < 25; ++i) {
+    for (int i = 0; i < 15; ++i) {
       const std::string id = "saw" + std::to_string(i);
       taken(book.act(
           adding(id, R"({"name":"Alder )" + id + R"(","model":"A60","note":")" + std::string(500, 'b') + "\"}")));
