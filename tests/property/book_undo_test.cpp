@@ -299,7 +299,7 @@ TEST(book_undo, random_steps_of_three_authors_leave_what_a_simple_model_leaves) 
     Play play(folder, static_cast<unsigned>(life) + 1);
     for (int i = 0; i < 1000; ++i) {
       play.step();
-      if (i % 50 == 0) play.compare();
+      if (i % 100 == 0) play.compare();
       if (testing::Test::HasFatalFailure()) {
         ADD_FAILURE() << "life " << life << ", step " << i;
         return;
