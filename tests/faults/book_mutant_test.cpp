@@ -2,8 +2,8 @@
 
 #include <cstdlib>
 #include <fstream>
-#include <map>
 #include <iterator>
+#include <map>
 #include <random>
 
 #include "unit/book/workshop.hpp"
