@@ -64,6 +64,8 @@ const char* cause_name(Cause cause) {
       return "throttle";
     case Cause::venturi:
       return "venturi";
+    case Cause::block:
+      return "reed block";
     case Cause::gasket:
       return "gasket";
     case Cause::mouth:

@@ -43,6 +43,8 @@ struct Assumptions {
   double reed_loss_ratio = 0.0;
   double reed_modulus = 0.0, reed_density = 0.0;  ///< glass epoxy [Pa], [kg/m³]
   double reed_stop = 0.0, reed_angle = 0.0;       ///< stop lift over petal length [-], of the block [rad]
+  double reed_gap = 0.0;                          ///< under a petal at rest [m]
+  double reed_block_loss = 0.0;                   ///< K on the tract's speed, either way [-]
   double reed_cage = 0.0;                         ///< gas before the petals, of the wedge between their seats [-]
   double carburettor_length = 0.0;                ///< at 60 cm3 [m]
   double bend_share = 0.0;                        ///< of a mitre bend that a passage's round one costs [-]

@@ -90,6 +90,7 @@ void Builder::reed(int cage, int behind) {
   shape.stop_lift = or_take(r.stop, "intake.reed.stop", "reed_stop", take_.reed_stop * shape.length);
   shape.block_angle = or_take(r.block_angle, "intake.reed.block_angle", "reed_angle", take_.reed_angle);
   shape.loss_ratio = take_.reed_loss_ratio;
+  shape.gap = take_.reed_gap;
   if (!missing_.none()) return;
   net_.has_reed = true;
   net_.reed = flow::make_reed(shape);
@@ -148,6 +149,10 @@ void Builder::tract(int to_room, int opening) {
   const double k_venturi = take_.venturi_loss, k_throttle = take_.throttle_loss;
   duct.losses.push_back({plate, k_venturi, k_venturi, static_cast<int>(Cause::venturi), circle(venturi)});
   duct.losses.push_back({plate, k_throttle, k_throttle, static_cast<int>(Cause::throttle), circle(throttle)});
+  // Into a reed block the stream turns round its wedge and bars; back out of it, round the tract's edge as well.
+  if (opening < 0)
+    duct.losses.push_back({static_cast<int>(duct.grid.volume.size()) - 1, take_.reed_block_loss,
+                           take_.reed_block_loss + flow::loss_entrance(0.0), static_cast<int>(Cause::block)});
   const int mouth = fixed_opening(duct.grid.area.front(), 1.0);
   const int end = opening >= 0 ? opening : fixed_opening(duct.grid.area.back(), 1.0);
   add_duct(std::move(duct), {Role::tract, -1, 1}, {box, mouth, true, false}, {to_room, end, false, opening >= 0});

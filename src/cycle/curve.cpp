@@ -73,7 +73,8 @@ std::vector<Draw> common_draws(int turns) {
     for (int i = 0; i < 3; ++i) z[i] = numerics::normal_quantile(std::fmod(0.5 + golden[i] * (k + 1), 1.0));
     for (const double sign : {1.0, -1.0})
       if (static_cast<int>(out.size()) < turns)
-        out.push_back({1.0 + sign * 0.10 * z[0], 1.0 + sign * 0.03 * z[1], 1.0 + sign * 0.01 * z[2]});
+        out.push_back({1.0 + sign * scatter.burn_angle * z[0], 1.0 + sign * scatter.completeness * z[1],
+                       1.0 + sign * scatter.speed * z[2]});
   }
   return out;
 }

@@ -81,7 +81,7 @@ struct DuctName {
 };
 
 /// Why a passage loses pressure; Loss::cause holds one of these.
-enum class Cause { entry, throttle, venturi, gasket, mouth, bend, wall, window };
+enum class Cause { entry, throttle, venturi, block, gasket, mouth, bend, wall, window };
 
 struct Burning {
   combustion::BurnAssumptions law;

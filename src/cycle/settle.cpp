@@ -9,6 +9,8 @@
 
 namespace portwright::cycle {
 
+double net_pressure(const Network& network, const Turn& turn) { return (turn.work + turn.case_work) / network.swept; }
+
 namespace {
 
 using Vector = Eigen::VectorXd;
@@ -30,7 +32,8 @@ void visit(const Network& net, S& state, Visit&& see) {
   }
   for (std::size_t r = 0; r < state.rooms.size(); ++r) {
     auto& v = state.rooms[r];
-    const double mass = 1.2 * std::max(net.rooms[r].size, net.chamber);
+    const bool is_cylinder = static_cast<int>(r) == net.cylinder;
+    const double mass = 1.2 * (is_cylinder ? net.chamber + net.swept : std::max(net.rooms[r].size, net.chamber));
     see(v.mass, mass);
     see(v.energy, mass * 2e5);
     see(v.fresh, mass);
@@ -115,40 +118,50 @@ double distance(const Vector& a, const Vector& b) {
   return std::sqrt((a - b).squaredNorm() / static_cast<double>(a.size()));
 }
 
-/// How a small push dies out: the multiplier of a turn, and whether it swings from side to side.
+/// How a small push dies out: the multiplier of a turn, whether it swings from side to side, and how much of a distance
+/// of the state, as it dies out last, the work feels.
 struct Response {
   double multiplier = 0.0;
   bool swings = false;
+  double felt = 0.0;
 };
 
-/// Pushes the settled state a little and watches plain turns.
+/// Pushes a state a little and watches how far plain turns take it from its twin that was not pushed: so what the
+/// state itself has still to go does not count. `settled` goes on as the twin, with its turns.
 template <class Run>
-Response push(March& march, const State& settled, int turns, Run&& run) {
+Response push(March& march, State& settled, Turn& turn, int turns, Run&& run) {
   const Network& net = march.network();
-  State state = settled;
-  flow::Volume& below = state.rooms[static_cast<std::size_t>(net.crankcase)];
-  for (double* content : {&below.mass, &below.energy, &below.fresh, &below.fuel}) *content *= 1.0 + 1e-3;
-  const Vector home = to_vector(net, settled);
-  Vector before = to_vector(net, state) - home;
+  State pushed = settled;
+  // Every room a little fuller and warmer, and the exhaust's boxes staler: what dies slowest is often what fills them.
+  for (std::size_t r = 0; r < pushed.rooms.size(); ++r) {
+    flow::Volume& room = pushed.rooms[r];
+    for (double* content : {&room.mass, &room.fresh, &room.fuel}) *content *= 1.0 + 1e-3;
+    room.energy *= 1.0 + 2e-3;
+    if (net.rooms[r].behind_exhaust) room.fresh *= 1.0 - 1e-2;
+  }
+  Vector before = to_vector(net, pushed) - to_vector(net, settled);
   std::vector<double> sizes;
   int turned = 0;
-  Turn turn;
+  double apart = 0.0;
   for (int i = 0; i < turns; ++i) {
-    run(state, turn);
-    const Vector off = to_vector(net, state) - home;
+    run(pushed, turn);
+    const double moved = net_pressure(net, turn);
+    run(settled, turn);
+    const double stayed = net_pressure(net, turn);
+    apart = std::abs(moved - stayed) / std::max(std::abs(stayed), 1e4);
+    const Vector off = to_vector(net, pushed) - to_vector(net, settled);
     turned += off.dot(before) < 0.0 ? 1 : 0;
     before = off;
-    sizes.push_back(distance(to_vector(net, state), home));
+    sizes.push_back(std::sqrt(off.squaredNorm() / static_cast<double>(off.size())));
   }
   // The first turns hold what dies at once; the last ones what stays longest.
   const std::size_t n = sizes.size(), from = n / 2;
   const double ratio = sizes[from - 1] > 0.0 ? sizes[n - 1] / sizes[from - 1] : 0.0;
-  return {std::pow(ratio, 1.0 / static_cast<double>(n - from)), turned > turns / 2};
+  const double felt = sizes[n - 1] > 0.0 ? apart / sizes[n - 1] : 0.0;
+  return {std::pow(ratio, 1.0 / static_cast<double>(n - from)), turned > turns / 2, felt};
 }
 
 }  // namespace
-
-double net_pressure(const Network& network, const Turn& turn) { return (turn.work + turn.case_work) / network.swept; }
 
 void settle(March& march, State& state, const Search& search, Settled& out, const StopCall& stop) {
   const Network& net = march.network();
@@ -165,21 +178,20 @@ void settle(March& march, State& state, const Search& search, Settled& out, cons
   Mixing mixing;
   State tried;
   double pressure = net_pressure(net, turn), enough = 0.25 * search.tolerance;
+  double felt = 0.1;  // how much of a distance of the state the work feels; told by the first push
   for (int round = 0; round < 3 && !stop.now(); ++round) {
-    // 1. Search until a turn brings the state back to where it began, and gives the same work twice.
+    // 1. Search until a turn brings the state back to where it began, and gives the work of the turn before.
     double last_size = 1e300, step = 1.0;
-    int quiet = 0;
-    while (out.turns < search.most_turns && quiet < 2 && !stop.now()) {
+    while (out.turns < search.most_turns && !stop.now()) {
       const Vector x = to_vector(net, state);
       run(state, turn);
       const Vector g = to_vector(net, state);
       const double size = distance(g, x), now = net_pressure(net, turn);
-      step = std::max(std::abs(now - pressure) / std::max(std::abs(now), 1e4), 0.1 * size);
+      step = std::max(std::abs(now - pressure) / std::max(std::abs(now), 1e4), felt * size);
       pressure = now;
-      quiet = step < enough ? quiet + 1 : 0;
+      if (step < enough) break;
       if (!(size < 2.0 * last_size)) mixing.forget();
       last_size = size;
-      if (quiet > 0) continue;  // a plain turn to see whether it stays
       tried = state;
       from_vector(net, mixing.next(x, g), tried);
       if (sound(net, tried))
@@ -189,11 +201,22 @@ void settle(March& march, State& state, const Search& search, Settled& out, cons
     }
 
     // 2. A push tells how fast what is left would die out, or that it would grow.
+    const State before = state;
+    if (!stop.now()) step = 0.0;
+    const auto again = [&](State& of, Turn& t) {
+      run(of, t);
+      if (&of != &state || stop.now()) return;
+      const double now = net_pressure(net, t);
+      step = std::max(0.5 * step, std::abs(now - pressure) / std::max(std::abs(now), 1e4));
+      pressure = now;
+    };
+    const Response response = stop.now() ? Response{} : push(march, state, turn, search.proof_turns, again);
     out.turn = turn;
     out.state = state;
+    felt = std::clamp(2.0 * response.felt, 1e-3, felt);
+    step = std::max(step, felt * distance(to_vector(net, state), to_vector(net, before)) / search.proof_turns);
     out.error = step;
     if (stop.now()) return;
-    const Response response = push(march, state, search.proof_turns, run);
     out.multiplier = response.multiplier;
     const bool holds = out.multiplier < 0.995;
     const double to_come = holds ? std::max(1.0, out.multiplier / (1.0 - out.multiplier)) : 200.0;

@@ -11,7 +11,7 @@ enum class Label { stable, alternating, two_solution, not_settled };
 struct Search {
   double tolerance = 5e-5;  ///< true error asked for, of the mean effective pressure [-]
   int most_turns = 100;     ///< of the search
-  int proof_turns = 6;      ///< plain turns after a push, even
+  int proof_turns = 6;      ///< plain turns after a push, even; the twin that is not pushed turns as often
   int plain_turns = 3;      ///< before it
 };
 
@@ -26,9 +26,10 @@ struct Settled {
 
 /// Anderson acceleration (memory 3) of the map from one turn's start to the next, over the whole scaled state of the
 /// gas; a step that would leave it somewhere without mass or heat is not taken. @source{walker_ni2011, algorithm AA}
-/// Such a search also finds an orbit that nothing would hold. So the answer is then pushed a little, and plain turns
-/// tell its multiplier: stable when that is under 1 and what is still to come, change m / (1 - m), under the tolerance.
-/// Ends after `most_turns` with the best so far and its label; stopped, at once, and what it holds is no answer.
+/// Such a search also finds an orbit that nothing would hold. So the answer is then pushed a little, and plain turns of
+/// it and of a twin that was not pushed tell its multiplier: stable when that is under 1 and what is still to come,
+/// change m / (1 - m), under the tolerance. Ends after `most_turns` with the best so far and its label; stopped, at
+/// once, and what it holds is no answer.
 void settle(March& march, State& state, const Search& search, Settled& out, const StopCall& stop = {});
 
 /// Net indicated mean effective pressure of a turn, the case's pumping taken off [Pa].

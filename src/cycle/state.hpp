@@ -16,6 +16,7 @@ struct State {
   std::vector<flow::Volume> rooms;
   std::vector<flow::Inflow> rates;                  ///< into each room at the last step, per second
   std::vector<std::array<double, 2>> end_pressure;  ///< at the ducts' ends at the last step [Pa]
+  std::vector<double> gap_flow;                     ///< through each gap at the last step [kg/s]
   flow::ReedState reed;
 };
 

@@ -15,6 +15,21 @@ namespace {
 constexpr double turn_angle = 2.0 * std::numbers::pi;
 constexpr int steps_between_asking = 128;
 
+/// How fast a wave may be expected to run through a cell of any duct, as cells per second: by the duct's place alone,
+/// so that a turn's steps hang on engine and speed and not on the turns before. 1.4 times the sound of the gas there.
+double expected_rate(const Network& net) {
+  double rate = 0.0;
+  for (std::size_t d = 0; d < net.ducts.size(); ++d) {
+    constexpr double warm = 400.0, hot = 900.0;
+    const Role role = net.names[d].role;
+    const double T = role == Role::tract ? net.day.T : role == Role::transfer ? warm : hot;
+    const gas::Caloric k = gas::blend(net.gas, net.day.fresh, net.day.fuel);
+    const double sound = std::sqrt(gas::gamma(k, net.gas.c, T) * k.R * T);
+    for (const double length : net.ducts[d].grid.length) rate = std::max(rate, 1.4 * sound / length);
+  }
+  return rate;
+}
+
 flow::Primitive outward(const flow::Primitive& w, int end) {
   flow::Primitive o = w;
   if (end == flow::near_end) o.u = -o.u;
@@ -33,6 +48,7 @@ March::March(const Network& network, double speed, const Pace& pace) : net_(netw
   flow::Contents shape;
   for (std::size_t d = 0; d < net_.ducts.size(); ++d)
     flow::fill(net_.gas, net_.ducts[d], flow::Primitive{}, shape, scratch_[d]);
+  fastest_ = expected_rate(net_);
 }
 
 Turn March::empty_turn() const {
@@ -76,6 +92,7 @@ State March::cold() const {
     state.ducts.push_back(std::move(contents));
     state.end_pressure.push_back({p, p});
   }
+  state.gap_flow.assign(net_.gaps.size(), 0.0);
   return state;
 }
 
@@ -102,8 +119,8 @@ void March::sizes_at(double angle, double swept, std::vector<double>& sizes) con
   }
 }
 
-/// Steps of a turn: as many as the fastest wave of the turn before asked for, with a margin, and then no longer
-/// changed unless a wave outruns them, so that a small change of an engine does not change its steps.
+/// Steps of a turn: as many as the expected wave asks for, with a margin, and then no longer changed unless a wave
+/// outruns them, so that neither a small change of an engine nor where its turns came from changes its steps.
 void March::plan_steps() {
   const double period = 1.0 / speed_;
   const double asked = period * fastest_ / pace_.courant;
@@ -166,7 +183,6 @@ void March::begin(State& state, Turn& sums) {
   rate_ = 0.0;
   for (std::size_t d = 0; d < net_.ducts.size(); ++d)
     rate_ = std::max(rate_, flow::decode(net_.gas, net_.ducts[d], state.ducts[d], scratch_[d]));
-  if (fastest_ == 0.0) fastest_ = 1.6 * rate_;  // a first turn: blowdown will be faster than gas at rest
 }
 
 /// The rooms' gas half a step ahead: what flowed in at the last step goes on, the walls move as they will.
@@ -180,9 +196,9 @@ void March::predict_rooms(const State& state, double dt) {
     v.mass += h * rate.mass;
     v.fresh += h * rate.fresh;
     v.fuel += h * rate.fuel;
-    if (!(v.mass > 0.2 * state.rooms[i].mass) || !(v.energy > 0.2 * state.rooms[i].energy) || v.fresh < 0.0 ||
-        v.fuel < 0.0 || v.fresh > v.mass)
-      v = state.rooms[i];
+    if (!(v.mass > 0.2 * state.rooms[i].mass) || !(v.energy > 0.2 * state.rooms[i].energy)) v = state.rooms[i];
+    v.fresh = std::clamp(v.fresh, 0.0, v.mass);
+    v.fuel = std::clamp(v.fuel, 0.0, v.mass);
     half_[i] = flow::reservoir(net_.gas, v, size_half_[i]);
   }
 }
@@ -357,15 +373,20 @@ void March::note_end(std::size_t d, int end, double out, Turn& sums) {
 void March::note_intake(double in, Turn& sums) { (in > 0.0 ? sums.intake_in : sums.intake_back) += std::abs(in); }
 
 void March::pass_gaps(State& state, double dt, Turn& sums) {
-  (void)state;
-  for (const Gap& gap : net_.gaps) {
+  for (std::size_t n = 0; n < net_.gaps.size(); ++n) {
+    const Gap& gap = net_.gaps[n];
+    double& before = state.gap_flow[n];
     const flow::Reservoir& a = gap.from == outdoors ? net_.day : half_[static_cast<std::size_t>(gap.from)];
     const flow::Reservoir& b = gap.to == outdoors ? net_.day : half_[static_cast<std::size_t>(gap.to)];
-    if (gap.one_way && a.p <= b.p) continue;
+    if (gap.one_way && a.p <= b.p) {
+      before = 0.0;
+      continue;
+    }
     const double size_a = gap.from == outdoors ? 1e9 : size_half_[static_cast<std::size_t>(gap.from)];
     const double size_b = gap.to == outdoors ? 1e9 : size_half_[static_cast<std::size_t>(gap.to)];
     const flow::Inflow in =
-        through_gap(net_.gas, {a, size_a}, {b, size_b}, area_[static_cast<std::size_t>(gap.opening)], dt);
+        through_gap(net_.gas, {a, size_a}, {b, size_b}, area_[static_cast<std::size_t>(gap.opening)], dt, before);
+    before = in.mass;
     if (gap.intake) note_intake(in.mass * dt, sums);
     const flow::Inflow back{-in.mass, -in.energy, -in.fresh, -in.fuel};
     give(gap.to, in, dt, sums);

@@ -107,6 +107,7 @@ Reed make_reed(const ReedShape& s) {
     // Both long edges where the window is, and the short one at the tip.
     const double over = std::clamp((std::min(at, to) - std::max(at - spacing, from)) / spacing, 0.0, 1.0);
     reed.edge[i] = 2.0 * s.length * spacing * over + (n + 1 == reed_stations ? s.window_width : 0.0);
+    reed.leak += reed.edge[i] * s.gap;
   }
   reed.window = s.window_length * s.window_width * std::clamp(std::cos(0.5 * s.block_angle), 0.5, 1.0);
   // Half a bar on the window presses the petal its contact's depth into the seat.
@@ -127,7 +128,7 @@ void step(const Reed& reed, ReedState& state, double push, double dt) {
 }
 
 double area(const Reed& reed, const ReedState& state) {
-  double gap = 0.0;
+  double gap = reed.leak;
   for (std::size_t i = 0; i < reed_stations; ++i) {
     const double lift = std::max(0.0, dot(reed.shape[i], state.q));
     gap += reed.edge[i] * lift * lift / (lift + reed_contact_depth);  // no gap and no slope on the seat

@@ -24,6 +24,7 @@ struct ReedShape {
   double stop_lift = 0.0;    ///< of the tip at the stop, whose profile is an arc tangent to the seat at the clamp
   double block_angle = 0.0;  ///< of the seat against the tract's middle line [rad]
   double loss_ratio = 0.15;  ///< eta, loss factor of every mode [-]
+  double gap = 0.0;          ///< mean distance of a petal at rest from its seat, along the edge [m]
 };
 
 inline constexpr int reed_modes = 3, reed_stations = 12;
@@ -38,6 +39,7 @@ struct Reed {
   std::array<double, reed_modes> tip{};                               ///< phi_k at the tip
   std::array<double, reed_stations> stop{};                           ///< lift of the stop at the stations [m]
   std::array<double, reed_stations> edge{};  ///< length of the gap's edge that a station's lift opens, one petal [m]
+  double leak = 0.0;                         ///< area under one petal at rest [m²]
   double window = 0.0;                       ///< area seen through one window, by the block's angle [m²]
   double contact = 0.0;                      ///< stiffness of seat and stop at one station [N/m]
   double contact_loss = 0.0;                 ///< the same, of speed [N s/m]

@@ -88,7 +88,8 @@ std::vector<Pressures> by_rooms(const Rooms& rooms, double dt, int steps) {
     const double t = k * dt, h = t + 0.5 * dt, n = (k + 1) * dt;
     const flow::Reservoir at_a = half_ahead(a, into_a, rooms.size_a(t), rooms.size_a(h));
     const flow::Reservoir at_b = rooms.size_b ? half_ahead(b, into_b, size_b(t), size_b(h)) : rooms.b;
-    into_b = cycle::through_gap(gas, {at_a, rooms.size_a(h)}, {at_b, rooms.size_b ? size_b(h) : 1e9}, rooms.area, dt);
+    into_b = cycle::through_gap(gas, {at_a, rooms.size_a(h)}, {at_b, rooms.size_b ? size_b(h) : 1e9}, rooms.area, dt,
+                                into_b.mass);
     into_a = {-into_b.mass, -into_b.energy, -into_b.fresh, -into_b.fuel};
     advance(a, into_a, at_a.p, rooms.size_a(n) - rooms.size_a(t));
     if (rooms.size_b) advance(b, into_b, at_b.p, size_b(n) - size_b(t));
