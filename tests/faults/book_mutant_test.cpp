@@ -61,7 +61,8 @@ std::string spoilt(std::string bytes, std::mt19937& chance) {
     default:
       break;
   }
-  for (unsigned flips = 1 + chance() % 3; flips-- > 0;) bytes[place()] ^= static_cast<char>(1U << chance() % 8);
+  for (unsigned flips = 1 + static_cast<unsigned>(chance()) % 3; flips-- > 0;)
+    bytes[place()] ^= static_cast<char>(1U << static_cast<unsigned>(chance()) % 8);
   return bytes;
 }
 

@@ -163,7 +163,7 @@ class Play {
   void step() {
     const std::array<std::string, 3> authors{"Ann", "Bea", "Cal"};
     author_ = authors[chance_() % 3];
-    const unsigned what = chance_() % 100;
+    const unsigned what = static_cast<unsigned>(chance_()) % 100;
     if (what < 4 && model.docs.size() < 60) return add();
     if (what < 8) return hide();
     if (what < 45) return change(what < 12);
@@ -198,7 +198,7 @@ class Play {
   std::string word() { return std::string(1, static_cast<char>('a' + chance_() % 3)); }
   std::string path() {
     std::string out = word();
-    for (unsigned n = chance_() % 3; n-- > 0;) out += "." + word();
+    for (unsigned n = static_cast<unsigned>(chance_()) % 3; n-- > 0;) out += "." + word();
     return out;
   }
   std::string value() {
@@ -243,7 +243,7 @@ class Play {
     const std::int64_t base = taken(mine().sequence());
     bool possible = true;
     const auto kept = model.docs;
-    for (unsigned n = 1 + chance_() % 3; n-- > 0;) {
+    for (unsigned n = 1 + static_cast<unsigned>(chance_()) % 3; n-- > 0;) {
       book::Change one{any_doc(), path(), std::nullopt, base};
       if (chance_() % 4 != 0) one.value = value();
       Row row{one.document, one.path, {}, {}, false, false};

@@ -26,7 +26,7 @@ TEST(random_engines, are_refused_with_a_sentence_or_turn_with_numbers_and_a_labe
     EXPECT_TRUE(out.finite);
     EXPECT_GE(static_cast<int>(out.point.label), 0);
     EXPECT_LE(static_cast<int>(out.point.label), static_cast<int>(cycle::Label::not_settled));
-    EXPECT_LE(out.point.turns, search.most_turns + search.proof_turns);
+    EXPECT_LE(out.point.turns, search.most_turns + 2 * search.proof_turns);
     EXPECT_LT(std::abs(out.point.mass_residual), 1e-12);
     EXPECT_LT(std::abs(out.point.energy_residual), 1e-12);
     EXPECT_GT(out.point.peak_pressure, 2e4);
