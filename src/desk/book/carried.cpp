@@ -251,7 +251,7 @@ std::optional<std::string> from_base64(std::string_view text) {
       group = group << 6U | (fill ? 0U : static_cast<unsigned>(value));
       count += fill ? 0 : 1;
     }
-    if (count == 3 && text[i + 3] != '=') return std::nullopt;
+    if (count < 2 || (group & ((1U << (24U - 8U * static_cast<unsigned>(count - 1))) - 1U)) != 0U) return std::nullopt;
     for (std::size_t k = 0; k + 1 < count; ++k) out += static_cast<char>(group >> (16U - 8U * k) & 0xFFU);
   }
   return out;

@@ -201,6 +201,8 @@ base::ResultAll<wire::BookImportAnswer> merge(const BookImportRequest& request, 
     if (mine.error().code != base::ErrorCode::not_found && mine.error().code != base::ErrorCode::usage)
       return only_error(mine);
     deed.added.push_back({theirs->id, theirs->kind, theirs->belongs_to, theirs->body});
+    if (auto owner = shelf->book.get(theirs->belongs_to); owner && theirs->kind == "readings")
+      answer.head.notices.push_back(owner->title + " gets further readings: figures come from the newest.");
     if (theirs->hidden_itself) deed.hidden.push_back(theirs->id);
     saws += theirs->kind == "saw" ? 1 : 0;
   }
@@ -212,7 +214,11 @@ base::ResultAll<wire::BookImportAnswer> merge(const BookImportRequest& request, 
   deed.label =
       "imported " + std::to_string(deed.added.size()) + " documents from " + fs::path(request.from).filename().string();
   deed.label = short_label(std::move(deed.label));
-  if (auto action = shelf->book.act(deed); !action) return only_error(action);
+  if (auto action = shelf->book.act(deed); !action) {
+    base::Error error = action.error();  // what the book does not take is the import's fault, not the command's
+    return tl::unexpected(
+        base::Errors{error.code == base::ErrorCode::usage ? refused(error.message) : std::move(error)});
+  }
   answer.done = true;
   return answer;
 }

@@ -177,8 +177,19 @@ TEST_F(transfer, a_file_longer_than_any_book_is_refused_unread) {
 TEST_F(transfer, ids_that_climb_are_refused_whole) {
   spoil("documents.jsonl", "\"id\":\"", "\"id\":\"../../");
   ASSERT_TRUE(desk::book_note({book, "larch", "used"}));
+  const std::string before = hash_of(book);
   const auto taken = desk::book_import({book, out(), true});
-  EXPECT_FALSE(taken);
+  ASSERT_FALSE(taken);
+  EXPECT_EQ(taken.error().front().code, base::ErrorCode::damaged);
+  EXPECT_EQ(hash_of(book), before);
+}
+TEST_F(transfer, further_readings_of_a_saw_that_is_here_are_said) {
+  ASSERT_TRUE(desk::book_import({other(), out(), true}));
+  ASSERT_TRUE(desk::book_add({book, {folder.file("cut.saw.toml", program::larch)}, "larch"}));
+  ASSERT_TRUE(desk::book_export({book, place("later")}));
+  const auto looked = desk::book_import({other(), place("later"), false});
+  ASSERT_TRUE(looked);
+  EXPECT_THAT(looked->head.notices, ::testing::Contains(HasSubstr("Larch 70 gets further readings")));
 }
 TEST_F(transfer, what_is_no_export_is_said_so) {
   EXPECT_EQ(desk::book_import({other(), place("none"), true}).error().front().code, base::ErrorCode::not_found);
@@ -211,7 +222,7 @@ TEST(base64, every_length_comes_back_and_other_text_is_refused) {
   }
   EXPECT_EQ(desk::to_base64("foobar"), "Zm9vYmFy");  // RFC 4648, section 10
   EXPECT_EQ(desk::to_base64("foob"), "Zm9vYg==");
-  for (const char* text : {"Zg=", "Z===", "Zm9v!", "Zg==Zg==", "=m9v", "Zm=v"})
+  for (const char* text : {"Zg=", "Z===", "Zm9v!", "Zg==Zg==", "=m9v", "Zm=v", "Zme=", "Zh=="})
     EXPECT_FALSE(desk::from_base64(text)) << text;
 }
 
