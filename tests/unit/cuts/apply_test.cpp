@@ -1,3 +1,4 @@
+#include <unistd.h>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -201,7 +202,7 @@ TEST(prepare, names_the_nearest_port_and_all_errors_at_once) {
 
 /// A folder of its own for files of a test.
 struct Folder {
-  Folder() : path(std::filesystem::temp_directory_path() / ("cuts_test_" + std::to_string(std::rand()))) {
+  Folder() : path(std::filesystem::temp_directory_path() / ("cuts_test_" + std::to_string(::getpid()))) {
     std::filesystem::create_directories(path);
   }
   ~Folder() { std::filesystem::remove_all(path); }
