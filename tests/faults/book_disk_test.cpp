@@ -183,10 +183,10 @@ TEST(disk, a_folder_that_takes_no_files_is_said_so_in_a_sentence) {
   const Folder folder;
   const book::Place place = place_in(folder);
   make_book(place);
-  fs::permissions(folder.path(), fs::perms(0755));
   fs::permissions(folder / "books", fs::perms(0555));
   for (const auto& entry : fs::directory_iterator(folder / "books"))
     if (entry.is_regular_file()) fs::permissions(entry.path(), fs::perms(0444));
+  fs::permissions(folder.path(), fs::perms(0555));  // also for its owner
   as_ordinary_user([&] {
     const auto opened = book::Book::open(place);
     if (opened) return 1;
@@ -202,6 +202,7 @@ TEST(disk, a_folder_that_takes_no_files_is_said_so_in_a_sentence) {
     if (!read) return read.error().code == base::ErrorCode::storage ? 0 : 5;
     return read->get("saw1") ? 0 : 6;
   });
+  fs::permissions(folder.path(), fs::perms(0755));
   fs::permissions(folder / "books", fs::perms(0755));
 }
 
