@@ -35,7 +35,8 @@ std::vector<std::string> times_of(const std::string& text) {
   std::string rest = text;
   while (!rest.empty()) {
     const std::size_t mark = rest.find(';');
-    if (const auto one = base::typed::trimmed(rest.substr(0, mark)); !one.empty()) out.emplace_back(one);
+    if (const auto one = base::typed::trimmed(std::string_view(rest).substr(0, mark)); !one.empty())
+      out.emplace_back(one);
     rest = mark == std::string::npos ? "" : rest.substr(mark + 1);
   }
   return out;

@@ -1,0 +1,1 @@
+// The translation unit that the precompiled headers of the rooms belong to.
