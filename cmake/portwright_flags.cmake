@@ -9,7 +9,7 @@ target_compile_options(portwright_flags INTERFACE
   -ffp-contract=off -fno-math-errno -fno-trapping-math)
 # g++ 12 sees overlapping and boundless copies in plain string concatenation that are not there.
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
-  target_compile_options(portwright_flags INTERFACE -Wno-restrict -Wno-stringop-overflow)
+  target_compile_options(portwright_flags INTERFACE -Wno-restrict -Wno-stringop-overflow -Wno-array-bounds)
 endif()
 if(PORTWRIGHT_WERROR)
   target_compile_options(portwright_flags INTERFACE -Werror)
