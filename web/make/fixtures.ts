@@ -1,0 +1,69 @@
+// Answers /api/* from web/test/fixtures, for looking at the page without the program: `npm run look`.
+// A file is NAME.json, or NAME.SAW.json for one saw; with cuts in the question NAME.cut.json is taken first.
+
+import { existsSync, readFileSync } from 'node:fs';
+import type { IncomingMessage, ServerResponse } from 'node:http';
+import { fileURLToPath } from 'node:url';
+import type { Plugin } from 'vite';
+
+const folder = fileURLToPath(new URL('../test/fixtures/', import.meta.url));
+
+interface Question {
+  saw?: string;
+  cuts?: string;
+}
+
+/** Names of files that could answer, the most particular first. */
+export function candidates(kind: string, name: string, question: Question): string[] {
+  const saw = /^[\w-]+$/.test(question.saw ?? '') ? question.saw : undefined;
+  const cut = question.cuts ? '.cut' : '';
+  const stems = saw === undefined ? [name] : [`${name}.${saw}`, name];
+  const all = stems.flatMap((stem) => (cut === '' ? [stem] : [stem + cut, stem]));
+  return kind === 'do' || kind === 'run' ? [`${kind}-${name}`, `${kind}`] : all;
+}
+
+function body(request: IncomingMessage): Promise<string> {
+  return new Promise((resolve) => {
+    let text = '';
+    request.on('data', (part: Buffer) => (text += part.toString('utf8')));
+    request.on('end', () => resolve(text));
+  });
+}
+
+function answer(response: ServerResponse, status: number, type: string, text: string): void {
+  response.writeHead(status, { 'Content-Type': type, 'Cache-Control': 'no-store', 'X-Portwright-Epoch': '1' });
+  response.end(text);
+}
+
+async function reply(request: IncomingMessage, response: ServerResponse): Promise<void> {
+  const [, kind = '', name = ''] = (request.url ?? '').split('?')[0]!.split('/').filter((part) => part !== '');
+  if (kind === 'events') {
+    response.writeHead(200, { 'Content-Type': 'text/event-stream', 'Cache-Control': 'no-store' });
+    response.write('event: hello\ndata: {"last": 7, "epoch": 1, "jobs": []}\n\n');
+    return;
+  }
+  if (kind === 'enter') return answer(response, 200, 'application/json', '{"epoch":1,"last":7}');
+  const question = JSON.parse((await body(request)) || '{}') as Question;
+  const extension = kind === 'sheet' ? 'svg' : 'json';
+  for (const stem of candidates(kind, name, question)) {
+    const file = `${folder}${stem}.${extension}`;
+    if (!existsSync(file)) continue;
+    const type = extension === 'svg' ? 'image/svg+xml' : 'application/json';
+    return answer(response, 200, type, readFileSync(file, 'utf8'));
+  }
+  const problem = { type: 'not_found', title: 'No such example', status: 404, detail: `${kind}/${name}`, errors: [] };
+  answer(response, 404, 'application/problem+json', JSON.stringify(problem));
+}
+
+/** The plugin of the development server. */
+export function fixtures(): Plugin {
+  return {
+    name: 'portwright-fixtures',
+    configureServer(server) {
+      server.middlewares.use((request, response, next) => {
+        if ((request.url ?? '').startsWith('/api/')) void reply(request, response);
+        else next();
+      });
+    },
+  };
+}

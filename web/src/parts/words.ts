@@ -1,0 +1,31 @@
+// Small words of the page.
+
+/** What stands where nothing is known. */
+export const unknown = '\u2014';
+
+/** "14:02:31" by the clock of this machine. */
+export function clock(when: Date): string {
+  return [when.getHours(), when.getMinutes(), when.getSeconds()].map((part) => String(part).padStart(2, '0')).join(':');
+}
+
+const months = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];
+
+/** "14 March", with the year when it is another one, from a time of the book. */
+export function day(text: string, now: Date = new Date()): string {
+  const when = new Date(text);
+  if (Number.isNaN(when.getTime())) return text;
+  const year = when.getFullYear() === now.getFullYear() ? '' : ` ${when.getFullYear()}`;
+  return `${when.getDate()} ${months[when.getMonth()]}${year}`;
+}
+
+/** "today 14:02", "14 March". */
+export function moment(text: string, now: Date = new Date()): string {
+  const when = new Date(text);
+  if (Number.isNaN(when.getTime())) return text;
+  return when.toDateString() === now.toDateString() ? `today ${clock(when).slice(0, 5)}` : day(text, now);
+}
+
+/** "1 reading", "31 readings". */
+export function count(number: number, one: string, many = `${one}s`): string {
+  return `${number} ${number === 1 ? one : many}`;
+}

@@ -1,0 +1,70 @@
+// Where the page is: in the query of the address, so that reload, back and a second tab keep it.
+
+export const screens = ['bench', 'readings', 'what-it-is', 'what-if', 'breathing', 'book', 'settings'] as const;
+export type Screen = (typeof screens)[number];
+
+export interface Where {
+  saw: string;
+  at: Screen;
+  cuts: string;
+  rpm: string;
+  /** field in hand on the readings, part of the book */
+  field: string;
+}
+
+const nowhere: Where = { saw: '', at: 'bench', cuts: '', rpm: '', field: '' };
+const parts = ['saw', 'at', 'cuts', 'rpm', 'field'] as const;
+
+/** Reads a query; a screen of a saw without a saw is the bench. */
+export function readPlace(query: string): Where {
+  const said = new URLSearchParams(query);
+  const at = said.get('at') ?? '';
+  const known = (screens as readonly string[]).includes(at) ? (at as Screen) : undefined;
+  const saw = said.get('saw') ?? '';
+  const alone = known === undefined || known === 'bench' || known === 'settings' || known === 'book';
+  return {
+    saw,
+    at: known !== undefined && (saw !== '' || alone) ? known : saw !== '' ? 'what-it-is' : 'bench',
+    cuts: said.get('cuts') ?? '',
+    rpm: said.get('rpm') ?? '',
+    field: said.get('field') ?? '',
+  };
+}
+
+/** Writes a query; what is empty or the bench itself is left out. */
+export function writePlace(where: Where): string {
+  const query = new URLSearchParams();
+  for (const part of parts) if (where[part] !== '' && where[part] !== nowhere[part]) query.set(part, where[part]);
+  const text = query.toString();
+  return text === '' ? '' : `?${text}`;
+}
+
+class Place {
+  now = $state<Where>({ ...nowhere });
+
+  /** Listens to the address. */
+  start(): () => void {
+    const read = () => (this.now = readPlace(location.search));
+    read();
+    addEventListener('popstate', read);
+    return () => removeEventListener('popstate', read);
+  }
+
+  /** Address of another place, for links. */
+  href(change: Partial<Where>): string {
+    return `/${writePlace({ ...this.now, ...change })}`;
+  }
+
+  /** Goes there. `replace` leaves no step behind: for what moves under a finger. */
+  go(change: Partial<Where>, replace = false): void {
+    const next = { ...this.now, ...change };
+    const address = `/${writePlace(next)}`;
+    const same = address === location.pathname + location.search;
+    this.now = next;
+    if (same) return;
+    if (replace) history.replaceState(null, '', address);
+    else history.pushState(null, '', address);
+  }
+}
+
+export const place = new Place();

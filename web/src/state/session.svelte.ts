@@ -1,0 +1,46 @@
+// What stands between the page and the program right now.
+
+import { client } from '../wire/client';
+import { events } from '../wire/events';
+
+class Session {
+  /** no entry yet, or it is over */
+  locked = $state(false);
+  ready = $state(false);
+  /** the event stream stands */
+  line = $state(true);
+  /** newest number of the journal; screens ask again when it grows */
+  last = $state(0);
+  epoch = $state(0);
+  /** when this page kept something last */
+  kept = $state.raw<Date | undefined>(undefined);
+
+  async start(): Promise<void> {
+    client.onLocked = () => (this.locked = true);
+    client.onEpoch = (epoch) => (this.epoch = epoch);
+    events.onLine = (standing) => (this.line = standing);
+    events.on('hello', (told) => {
+      client.learn(told.epoch);
+      this.epoch = told.epoch;
+      this.last = told.last;
+    });
+    events.on('book', (told) => (this.last = told.last));
+    events.on('bye', () => (this.line = false));
+    try {
+      await client.enter();
+      this.locked = false;
+    } catch {
+      this.locked = true;
+    }
+    if (!this.locked) events.start();
+    this.ready = true;
+  }
+
+  /** Something was kept in the book. */
+  keep(number?: number): void {
+    this.kept = new Date();
+    if (number !== undefined && number > this.last) this.last = number;
+  }
+}
+
+export const session = new Session();

@@ -1,0 +1,70 @@
+// Names of the routes and what each answers.
+
+import type { BookBackupAnswer } from '../made/book_backup';
+import type { BookDoneAnswer } from '../made/book_done';
+import type { BookAddAnswer } from '../made/book_add';
+import type { BookExportAnswer } from '../made/book_export';
+import type { BookFindAnswer } from '../made/book_find';
+import type { BookJournalAnswer } from '../made/book_journal';
+import type { BookListAnswer } from '../made/book_list';
+import type { BookShowAnswer } from '../made/book_show';
+import type { BookSistersAnswer } from '../made/book_sisters';
+import type { BookVerifyAnswer } from '../made/book_verify';
+import type { BookWhereAnswer } from '../made/book_where';
+import type { CheckAnswer } from '../made/check';
+import type { CompareAnswer } from '../made/compare';
+import type { EdgeAnswer } from '../made/edge';
+import type { StudyAnswer } from '../made/study';
+import type { UnitsAnswer } from '../made/units';
+import type { WhyAnswer } from '../made/why';
+
+export interface Answers {
+  bench: BookListAnswer;
+  saw: BookShowAnswer;
+  form: FormAnswer;
+  study: StudyAnswer;
+  why: WhyAnswer;
+  check: CheckAnswer;
+  compare: CompareAnswer;
+  edge: EdgeAnswer;
+  units: UnitsAnswer;
+  bore: BoreAnswer;
+  steps: StepsAnswer;
+  sisters: BookSistersAnswer;
+  find: BookFindAnswer;
+  journal: BookJournalAnswer;
+  where: BookWhereAnswer;
+  verify: BookVerifyAnswer;
+  job: unknown;
+
+  add: BookAddAnswer;
+  new: BookDoneAnswer;
+  set: BookDoneAnswer;
+  note: BookDoneAnswer;
+  wood: BookDoneAnswer;
+  failure: BookDoneAnswer;
+  cut: BookDoneAnswer;
+  accept: BookDoneAnswer;
+  borrow: BookDoneAnswer;
+  hide: BookDoneAnswer;
+  'bring-back': BookDoneAnswer;
+  undo: BookDoneAnswer;
+  redo: BookDoneAnswer;
+  'own-book': unknown;
+  'demo-book': unknown;
+  backup: BookBackupAnswer;
+  export: BookExportAnswer;
+}
+
+export type AskName =
+  | 'bench' | 'saw' | 'form' | 'study' | 'why' | 'check' | 'compare' | 'edge' | 'units' | 'bore' | 'steps'
+  | 'sisters' | 'find' | 'journal' | 'where' | 'verify' | 'job';
+export type DoName =
+  | 'add' | 'new' | 'set' | 'note' | 'wood' | 'failure' | 'cut' | 'accept' | 'borrow' | 'hide' | 'bring-back'
+  | 'undo' | 'redo' | 'own-book' | 'demo-book' | 'backup' | 'export';
+export type RunName = 'curve' | 'traces' | 'airflow' | 'crank' | 'bands';
+export type SheetName = 'map' | 'template' | 'measuring';
+
+// Until docs/schema has them these three stand here.
+export type { BoreAnswer, FormAnswer, StepsAnswer } from './page_answers';
+import type { BoreAnswer, FormAnswer, StepsAnswer } from './page_answers';

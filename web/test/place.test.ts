@@ -1,0 +1,21 @@
+import { describe, expect, it } from 'vitest';
+
+import { readPlace, writePlace } from '../src/state/place.svelte';
+
+describe('place', () => {
+  it('comes back from the query as it went in', () => {
+    const where = { saw: 'saw-1', at: 'what-if', cuts: 'raise exhaust 1 mm; widen exhaust 1,5 mm', rpm: '9 500', field: '' } as const;
+    expect(readPlace(writePlace(where))).toEqual(where);
+  });
+
+  it('is the bench without a query, and the bench writes none', () => {
+    expect(readPlace('').at).toBe('bench');
+    expect(writePlace(readPlace(''))).toBe('');
+  });
+
+  it('does not show a screen of a saw without a saw', () => {
+    expect(readPlace('?at=readings').at).toBe('bench');
+    expect(readPlace('?at=nonsense&saw=x').at).toBe('what-it-is');
+    expect(readPlace('?at=settings').at).toBe('settings');
+  });
+});
