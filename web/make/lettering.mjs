@@ -1,6 +1,6 @@
 // The drawn lettering as a font, made from the same table of pen strokes that the program's sheets are lettered with
 // (src/draw/lettering_table.cpp): strokes are outlined with round ends, lines stay lines, arcs stay arcs.
-// Writes src/made/lettering_400.woff2 and lettering_700.woff2.
+// Writes src/made/lettering_400.woff2, lettering_700.woff2 and lettering.ts, the advances that drawings are laid out by.
 
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -154,4 +154,6 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const box = glyph(4.4, strokes('m 0 0 l 0 10 l 4.4 10 l 4.4 0 l 0 0'), weights[400]);
   for (const [weight, breadth] of Object.entries(weights))
     writeFileSync(`${to}lettering_${weight}.woff2`, woff2({ family: 'Portwright Lettering', weight: Number(weight), unknown: box, glyphs: glyphs(table, breadth) }));
+  const advances = Object.fromEntries(glyphs(table, weights[400]).map((one) => [String.fromCodePoint(one.code), one.advance / 1000]));
+  writeFileSync(`${to}lettering.ts`, `// Made from src/draw/lettering_table.cpp: advance of each letter [em].\n\nexport const advances: Record<string, number> = ${JSON.stringify(advances)};\n`);
 }
