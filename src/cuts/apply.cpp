@@ -375,9 +375,11 @@ void Cutter::cut(const Step& step) {
 
 }  // namespace
 
-void apply(const Prepared& cuts, Engine& engine) {
+void apply(const Prepared& cuts, Engine& engine) { apply(cuts, engine, cuts.steps.size()); }
+
+void apply(const Prepared& cuts, Engine& engine, std::size_t count) {
   Cutter cutter(engine);
-  for (const Step& step : cuts.steps) cutter.cut(step);
+  for (std::size_t i = 0; i < std::min(count, cuts.steps.size()); ++i) cutter.cut(cuts.steps[i]);
   cutter.finish();
 }
 

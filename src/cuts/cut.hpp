@@ -84,6 +84,8 @@ struct Prepared;
 
 /// The engine after the cuts: numbers to numbers, no allocation, no text. A cut on what is unknown leaves it unknown.
 void apply(const Prepared& cuts, geometry::Engine& engine);
+/// The same with the first `count` cuts of the list alone.
+void apply(const Prepared& cuts, geometry::Engine& engine, std::size_t count);
 
 /// What the cuts take off and what they put on, and what to know before cutting.
 struct Account {

@@ -1,0 +1,24 @@
+#pragma once
+// A saw kept open between questions. Inside the module only.
+
+#include "desk/case.hpp"
+#include "desk/page.hpp"
+
+namespace portwright::desk {
+
+class Opened {
+ public:
+  Opened(Case stock, std::string file) : stock_(std::move(stock)), file_(std::move(file)) {}
+
+  /// The case without cuts.
+  [[nodiscard]] const Case& stock() const { return stock_; }
+  [[nodiscard]] const std::string& file() const { return file_; }
+  /// The case with a cut list; errors as of with_cuts().
+  [[nodiscard]] base::ResultAll<Case> with(const WhatIf& what_if) const;
+
+ private:
+  Case stock_;
+  std::string file_;
+};
+
+}  // namespace portwright::desk
