@@ -39,10 +39,10 @@ async function reply(request: IncomingMessage, response: ServerResponse): Promis
   const [, kind = '', name = ''] = (request.url ?? '').split('?')[0]!.split('/').filter((part) => part !== '');
   if (kind === 'events') {
     response.writeHead(200, { 'Content-Type': 'text/event-stream', 'Cache-Control': 'no-store' });
-    response.write('event: hello\ndata: {"last": 7, "epoch": 1, "jobs": []}\n\n');
+    response.write('event: hello\ndata: {"last": 7, "epoch": 1, "demo": true, "jobs": []}\n\n');
     return;
   }
-  if (kind === 'enter') return answer(response, 200, 'application/json', '{"epoch":1,"last":7}');
+  if (kind === 'enter') return answer(response, 200, 'application/json', '{"epoch":1,"last":7,"demo":true,"author":"ines"}');
   const question = JSON.parse((await body(request)) || '{}') as Question;
   const extension = kind === 'sheet' ? 'svg' : 'json';
   for (const stem of candidates(kind, name, question)) {

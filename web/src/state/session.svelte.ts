@@ -1,12 +1,14 @@
 // What stands between the page and the program right now.
 
 import { client } from '../wire/client';
-import { events } from '../wire/events';
+import { events, type Changed } from '../wire/events';
 
 class Session {
   /** no entry yet, or it is over */
   locked = $state(false);
   ready = $state(false);
+  /** the demo workshop is open, not one's own book */
+  demo = $state(false);
   /** the event stream stands */
   line = $state(true);
   /** newest number of the journal; screens ask again when it grows */
@@ -19,21 +21,27 @@ class Session {
     client.onLocked = () => (this.locked = true);
     client.onEpoch = (epoch) => (this.epoch = epoch);
     events.onLine = (standing) => (this.line = standing);
-    events.on('hello', (told) => {
-      client.learn(told.epoch);
-      this.epoch = told.epoch;
-      this.last = told.last;
-    });
-    events.on('book', (told) => (this.last = told.last));
+    events.on('hello', (told) => this.hear(told));
+    events.on('book', (told) => this.hear(told));
     events.on('bye', () => (this.line = false));
     try {
-      await client.enter();
-      this.locked = false;
+      const entered = await client.enter();
+      if (entered !== undefined) this.hear(entered);
     } catch {
       this.locked = true;
     }
     if (!this.locked) events.start();
     this.ready = true;
+  }
+
+  /** The state of the open book, as an entry or an event tells it. */
+  hear(told: Changed): void {
+    if (told.epoch !== undefined) {
+      client.learn(told.epoch);
+      this.epoch = told.epoch;
+    }
+    if (told.demo !== undefined) this.demo = told.demo;
+    this.last = told.last;
   }
 
   /** Something was kept in the book. */

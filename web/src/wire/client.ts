@@ -10,13 +10,21 @@ export function letters(): string {
   return Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
 }
 
+/** The door is open. */
+export interface Entered {
+  epoch: number;
+  last: number;
+  demo: boolean;
+  author: string;
+}
+
 export interface AskOptions {
   signal?: AbortSignal;
 }
 
 export interface DoOptions {
   /** revision of the reading set that the page shows */
-  base?: string;
+  base?: number;
   /** given by the helper; a test may set it */
   token?: string;
 }
@@ -52,13 +60,15 @@ export class Client {
     this.#pause = pause;
   }
 
-  /** Exchanges the token of the fragment for a cookie. The fragment leaves the address before anything is sent. */
-  async enter(place: Location = location, past: History = history): Promise<boolean> {
+  /** Exchanges the token of the fragment for a cookie. The fragment leaves the address before anything is sent.
+   * Nothing when the address had no token: a reload, with the cookie there already. */
+  async enter(place: Location = location, past: History = history): Promise<Entered | undefined> {
     const token = tokenOf(place.hash);
     if (place.hash !== '') past.replaceState(past.state, '', place.pathname + place.search);
-    if (token === '') return false;
-    await this.#post('enter', { token }, {});
-    return true;
+    if (token === '') return undefined;
+    const entered = (await (await this.#post('enter', { token }, {})).json()) as Entered;
+    this.learn(entered.epoch);
+    return entered;
   }
 
   /** Asks; the same question may be sent again when the program was busy or the network gone for a moment. */

@@ -1,8 +1,15 @@
 // What the program tells by itself. The stream closes with the tab out of sight and comes back with it.
 
+/** State of the book that is open. */
+export interface Changed {
+  last: number;
+  epoch?: number;
+  demo?: boolean;
+}
+
 export interface Told {
-  hello: { last: number; epoch: number; jobs: { job: string; name: string; share: number }[] };
-  book: { last: number };
+  hello: Changed & { jobs?: { job: string; name: string; share: number }[] };
+  book: Changed;
   job: { job: string; share: number; what: string };
   part: { job: string; answer: unknown };
   done: { job: string; answer?: unknown; problem?: unknown };

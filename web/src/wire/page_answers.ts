@@ -21,10 +21,21 @@ export interface FormField {
 export interface FormAnswer {
   groups: { id: string; label: string; fields: FormField[] }[];
   missing: { path: string; label: string; gain: string }[];
-  contradictions: unknown[];
-  revision: string;
+  contradictions: {
+    port: string;
+    edge: string;
+    label: string;
+    readings: { path: string; text: string }[];
+    gap_text: string;
+    mend: string;
+  }[];
+  revision: number;
   ports: { name: string; kind: string }[];
 }
 
-export type BoreAnswer = Record<string, unknown>;
+export interface BoreAnswer {
+  around_mm?: number;
+  bdc_mm?: number;
+  windows: { id: string; kind: string; path: string; x_mm: number; y_mm: number; w_mm: number; h_mm: number }[];
+}
 export type StepsAnswer = Record<string, unknown>;

@@ -1,0 +1,15 @@
+// Fields by the words of the trade, where no answer brings its own label.
+
+const groups = new Set(['crank', 'piston', 'cylinder', 'port', 'readings', 'aim', 'carburettor', 'day', 'fuel']);
+
+/** "port.exhaust.opens" -> "exhaust opens", "piston.ring.1.below_crown" -> "ring 1 below crown". */
+export function fieldWords(path: string): string {
+  const parts = path.split('.').filter((part) => part !== '');
+  const shown = parts.length > 1 && groups.has(parts[0]!) ? parts.slice(1) : parts;
+  return shown.join(' ').replace(/_/g, ' ');
+}
+
+/** A line of the journal with its path in words. */
+export function labelWords(label: string): string {
+  return label.replace(/(^|[\s:])([a-z][a-z0-9_]*(?:\.[a-z0-9_]+)+)(?=$|[\s:,])/g, (_, before: string, path: string) => before + fieldWords(path));
+}
