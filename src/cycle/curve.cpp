@@ -35,6 +35,16 @@ Point mean_of_turns(March& march, State state, const Point& settled, const std::
   return mean;
 }
 
+/// An answer of the search in numbers of a point.
+Point told(const Network& network, double speed, const Settled& settled) {
+  Point out = point_of(network, speed, settled.turn);
+  out.label = settled.label;
+  out.error = settled.error;
+  out.multiplier = settled.multiplier;
+  out.turns = settled.turns;
+  return out;
+}
+
 struct Swept {
   Point point;
   double pressure = 0.0;
@@ -47,11 +57,7 @@ Swept sweep_to(const Network& network, double speed, const CurvePlan& plan, Stat
   Settled settled;
   settle(march, state, plan.search, settled, stop);
   Swept out;
-  out.point = point_of(network, speed, settled.turn);
-  out.point.label = settled.label;
-  out.point.error = settled.error;
-  out.point.multiplier = settled.multiplier;
-  out.point.turns = settled.turns;
+  out.point = told(network, speed, settled);
   out.pressure = out.point.imep;
   // A turn that does not repeat says nothing alone: then the mean of a few as they come.
   constexpr int turns_that_differ = 8;
@@ -114,6 +120,35 @@ Curve run_curve(const Network& network, const CurvePlan& plan, const Tell& tell)
   return out;
 }
 
+Point reach(const Network& network, double speed, const CurvePlan& plan, State& state, const StopCall& stop) {
+  return sweep_to(network, speed, plan, state, stop).point;
+}
+
+Point glance(const Network& network, double speed, State& state, const StopCall& stop) {
+  constexpr Search near_enough{1e-3, 40, 0, 1};
+  March march(network, speed);
+  if (state.rooms.empty()) state = march.cold();
+  Settled settled;
+  look(march, state, near_enough, settled, stop);
+  return told(network, speed, settled);
+}
+
+State carried(const Network& from, const State& state, const Network& to) {
+  if (from.ducts.size() != to.ducts.size() || from.rooms.size() != to.rooms.size() ||
+      from.gaps.size() != to.gaps.size() || from.has_reed != to.has_reed)
+    return {};
+  State out = state;
+  for (std::size_t d = 0; d < to.ducts.size(); ++d) {
+    const std::vector<double>&was = from.ducts[d].grid.volume, &is = to.ducts[d].grid.volume;
+    if (was.size() != is.size()) return {};
+    flow::Contents& c = out.ducts[d];
+    for (std::size_t i = 0; i < is.size(); ++i)
+      for (std::vector<double>* content : {&c.mass, &c.momentum, &c.energy, &c.fresh, &c.fuel})
+        (*content)[i] *= is[i] / was[i];
+  }
+  return out;
+}
+
 Traced run_traced(const Network& network, double speed, const CurvePlan& plan, const Tell& tell) {
   Asking asking{&tell, 0.5};
   March march(network, speed, plan.pace);
@@ -121,13 +156,10 @@ Traced run_traced(const Network& network, double speed, const CurvePlan& plan, c
   Settled settled;
   settle(march, state, plan.search, settled, stop_of(asking));
   Traced out;
-  out.turn = march.empty_turn();
-  march.turn(state, out.turn, {}, &out.instants);
-  out.point = point_of(network, speed, out.turn);
-  out.point.label = settled.label;
-  out.point.error = settled.error;
-  out.point.multiplier = settled.multiplier;
-  out.point.turns = settled.turns;
+  settled.turn = march.empty_turn();
+  march.turn(state, settled.turn, {}, &out.instants);
+  out.point = told(network, speed, settled);
+  out.turn = std::move(settled.turn);
   return out;
 }
 

@@ -51,6 +51,19 @@ inline constexpr Scatter scatter;
 /// Drawn in pairs that cancel, so their mean is 1.
 [[nodiscard]] std::vector<Draw> common_draws(int turns);
 
+/// One speed, from the state that a near one left (empty: cold), which it leaves at the turn it found. Stopped early the
+/// point is no answer.
+[[nodiscard]] Point reach(const Network& network, double speed, const CurvePlan& plan, State& state,
+                          const StopCall& stop = {});
+
+/// The same for a first look: the search alone, until a turn moves the work by less than 0.1 %; whether such a turn holds
+/// is not asked.
+[[nodiscard]] Point glance(const Network& network, double speed, State& state, const StopCall& stop = {});
+
+/// A state of one network as a start for another, cell for cell by the sizes of both. Empty, which means cold, where
+/// ducts or rooms are not the same in number and cells.
+[[nodiscard]] State carried(const Network& from, const State& state, const Network& to);
+
 /// Speed at which what the gas gives equals what is stated as lost [rev/s]: an upper bound of what the engine can turn,
 /// never its no-load speed, which the rich screw sets. 0 where the torque never falls to nothing below `greatest`.
 /// Stopped early: 0.

@@ -161,34 +161,33 @@ Response push(March& march, State& settled, Turn& turn, int turns, Run&& run) {
   return {std::pow(ratio, 1.0 / static_cast<double>(n - from)), turned > turns / 2, felt};
 }
 
-}  // namespace
+/// Turns, each followed by a mixed guess of where the next should begin.
+struct Approach {
+  March& march;
+  Turn turn;
+  int turns = 0;
+  double pressure = 0.0;  ///< net, of the last turn [Pa]
 
-void settle(March& march, State& state, const Search& search, Settled& out, const StopCall& stop) {
-  const Network& net = march.network();
-  out = Settled{};
-  march.set_stop(stop);
-  const auto run = [&](State& of, Turn& turn) {
+  void run(State& of) {
     turn = march.empty_turn();
     march.turn(of, turn);
-    ++out.turns;
-  };
-  Turn turn;
-  for (int i = 0; i < search.plain_turns; ++i) run(state, turn);
+    ++turns;
+  }
+  [[nodiscard]] double now() const { return net_pressure(march.network(), turn); }
 
-  Mixing mixing;
-  State tried;
-  double pressure = net_pressure(net, turn), enough = 0.25 * search.tolerance;
-  double felt = 0.1;  // how much of a distance of the state the work feels; told by the first push
-  for (int round = 0; round < 3 && !stop.now(); ++round) {
-    // 1. Search until a turn brings the state back to where it began, and gives the work of the turn before.
+  /// On until a turn brings the state back to where it began, and gives the work of the turn before, both within
+  /// `enough`, of the work. @return how far the last turn still moved it
+  double until(State& state, double enough, double felt, int most_turns, const StopCall& stop) {
+    const Network& net = march.network();
+    State tried;
     double last_size = 1e300, step = 1.0;
-    while (out.turns < search.most_turns && !stop.now()) {
+    while (turns < most_turns && !stop.now()) {
       const Vector x = to_vector(net, state);
-      run(state, turn);
+      run(state);
       const Vector g = to_vector(net, state);
-      const double size = distance(g, x), now = net_pressure(net, turn);
-      step = std::max(std::abs(now - pressure) / std::max(std::abs(now), 1e4), felt * size);
-      pressure = now;
+      const double size = distance(g, x);
+      step = std::max(std::abs(now() - pressure) / std::max(std::abs(now()), 1e4), felt * size);
+      pressure = now();
       if (step < enough) break;
       if (!(size < 2.0 * last_size)) mixing.forget();
       last_size = size;
@@ -199,19 +198,55 @@ void settle(March& march, State& state, const Search& search, Settled& out, cons
       else
         mixing.forget();
     }
+    return step;
+  }
+
+  Mixing mixing = {};
+};
+
+/// How much of a distance of the state the work feels, before a push has told.
+constexpr double felt_at_first = 0.1;
+
+}  // namespace
+
+void look(March& march, State& state, const Search& search, Settled& out, const StopCall& stop) {
+  out = Settled{};
+  march.set_stop(stop);
+  Approach approach{march, march.empty_turn()};
+  for (int i = 0; i < search.plain_turns; ++i) approach.run(state);
+  approach.pressure = approach.now();
+  out.error = approach.until(state, search.tolerance, felt_at_first, search.most_turns, stop);
+  out.state = state;
+  out.turn = approach.turn;
+  out.turns = approach.turns;
+}
+
+void settle(March& march, State& state, const Search& search, Settled& out, const StopCall& stop) {
+  const Network& net = march.network();
+  out = Settled{};
+  march.set_stop(stop);
+  Approach approach{march, march.empty_turn()};
+  for (int i = 0; i < search.plain_turns; ++i) approach.run(state);
+  approach.pressure = approach.now();
+
+  double enough = 0.25 * search.tolerance, felt = felt_at_first;
+  for (int round = 0; round < 3 && !stop.now(); ++round) {
+    // 1. Search until a turn brings the state back to where it began.
+    double step = approach.until(state, enough, felt, search.most_turns, stop);
 
     // 2. A push tells how fast what is left would die out, or that it would grow.
     const State before = state;
     if (!stop.now()) step = 0.0;
-    const auto again = [&](State& of, Turn& t) {
-      run(of, t);
+    const auto again = [&](State& of, Turn&) {
+      approach.run(of);
       if (&of != &state || stop.now()) return;
-      const double now = net_pressure(net, t);
-      step = std::max(0.5 * step, std::abs(now - pressure) / std::max(std::abs(now), 1e4));
-      pressure = now;
+      const double now = approach.now();
+      step = std::max(0.5 * step, std::abs(now - approach.pressure) / std::max(std::abs(now), 1e4));
+      approach.pressure = now;
     };
-    const Response response = stop.now() ? Response{} : push(march, state, turn, search.proof_turns, again);
-    out.turn = turn;
+    const Response response = stop.now() ? Response{} : push(march, state, approach.turn, search.proof_turns, again);
+    out.turn = approach.turn;
+    out.turns = approach.turns;
     out.state = state;
     felt = std::clamp(2.0 * response.felt, 1e-3, felt);
     step = std::max(step, felt * distance(to_vector(net, state), to_vector(net, before)) / search.proof_turns);

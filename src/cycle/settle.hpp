@@ -32,6 +32,10 @@ struct Settled {
 /// once, and what it holds is no answer.
 void settle(March& march, State& state, const Search& search, Settled& out, const StopCall& stop = {});
 
+/// The search alone, ended when a turn moves the work by less than the tolerance: near enough for a first look. Whether
+/// such a turn would hold is not asked, so its label stays not_settled.
+void look(March& march, State& state, const Search& search, Settled& out, const StopCall& stop = {});
+
 /// Net indicated mean effective pressure of a turn, the case's pumping taken off [Pa].
 [[nodiscard]] double net_pressure(const Network& network, const Turn& turn);
 

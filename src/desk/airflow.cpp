@@ -21,25 +21,9 @@ using cycle::DuctFlow;
 using cycle::Role;
 
 constexpr double milligrams = 1e6, millibar = 1e-2, cm2 = 1e4, cc = 1e6;
-constexpr double usual_rpm = 9000.0;
 constexpr double least_told = 0.05;  ///< gains under this are nobody's [%]
 constexpr const char* figures_shown[] = {"run.delivery_ratio", "run.trapping",  "run.charging",
                                          "run.blow_back",      "run.spit_back", "run.case_high"};
-
-struct Speed {
-  double rpm = usual_rpm;
-  const char* from = "usual";
-};
-
-base::Result<Speed> speed_asked(const std::string& text, const geometry::Engine& engine) {
-  if (!text.empty()) {
-    const auto rpm = speed_of(text);
-    if (!rpm) return tl::unexpected(rpm.error());
-    return Speed{*rpm, "asked"};
-  }
-  if (engine.in_cut) return Speed{*engine.in_cut * rpm_per_rev, "in-cut reading"};
-  return Speed{};
-}
 
 const char* kind_of(const DuctFlow& duct, const geometry::Engine& engine) {
   if (duct.name.role == Role::tract) return "tract";
@@ -230,7 +214,7 @@ base::ResultAll<wire::AirflowAnswer> airflow(const AirflowRequest& request, cons
   const auto found_sides = sides_of(*opened);
   if (!found_sides) return tl::unexpected(found_sides.error());
   const Sides& sides = **found_sides;
-  const auto speed = speed_asked(request.speed, sides.cut);
+  const auto speed = speed_of(request.speed, sides.cut);
   if (!speed) return only(speed);
   const std::vector<Narrow> narrow = narrow_ones(sides.cut, opened->survey);
   Progress progress(watch, 2.0 + static_cast<double>(narrow.size()));

@@ -168,15 +168,13 @@ std::string promise_of(const Found& found, const Sides& sides, int members) {
   if (found.bands && found.bands->anchored)
     out = "Power rests on the saw's own stock power, which weighs " + std::to_string(members) + " sets of assumptions.";
   else
-    out = "Without this saw's own stock power, power is an order of size: about 30 % either way, never one number.";
+    out = power_is_an_order_of_size;
   if (!sides.has_cuts) return out;
   if (found.bands)
     return out +
            " Differences from stock are far surer: set by set, at 0.65, 1 and 1.25 of rated speed, with the mixture "
            "re-set; \u201Cnot told apart\u201D where the range spans zero.";
-  return out +
-         " Differences from stock, with the mixture re-set, stand here under one set of assumptions; their ranges "
-         "were not run.";
+  return out + differences_under_one_set;
 }
 
 std::vector<std::string> warnings_of(const Found& found, const Case& opened, const geometry::Engine& stock) {

@@ -99,13 +99,14 @@ base::Result<std::vector<double>> speeds_of(const std::string& text) {
   return tl::unexpected(not_understood(text));
 }
 
-base::Result<double> speed_of(const std::string& text) {
+base::Result<Speed> speed_of(const std::string& text, const geometry::Engine& engine) {
+  if (text.empty()) return engine.in_cut ? Speed{*engine.in_cut * rpm_per_rev, "in-cut reading"} : Speed{};
   const auto number = number_of(trimmed(text));
   if (!number)
     return base::fail(base::ErrorCode::usage, "\u201C" + text + "\u201D is no speed.", "rpm",
                       "One speed in rpm: \u201C9000\u201D.");
   if (auto fault = outside(*number)) return tl::unexpected(*fault);
-  return *number;
+  return Speed{*number, "asked"};
 }
 
 base::ResultAll<Case> open_turning(const std::string& file, const std::string& cuts, const std::string& book) {

@@ -23,8 +23,13 @@ inline constexpr std::size_t most_points = 60;
 /// Errors: not understood (usage); outside 1,000 to 20,000 rpm or more than 60 points, in words.
 [[nodiscard]] base::Result<std::vector<double>> speeds_of(const std::string& text);
 
-/// One speed of an airflow [rpm].
-[[nodiscard]] base::Result<double> speed_of(const std::string& text);
+/// One speed and where it is from.
+struct Speed {
+  double rpm = 9000.0;
+  const char* from = "usual";
+};
+/// As asked; empty: the in-cut reading, else the usual one.
+[[nodiscard]] base::Result<Speed> speed_of(const std::string& text, const geometry::Engine& engine);
 
 /// Opens what is to be turned. A reading that is wrong refuses it, for an assumption would stand in its place unseen;
 /// readings that contradict each other were both weighed and stay in the head.
@@ -48,6 +53,13 @@ struct Sides {
 
 /// What stood in for readings that are missing, then what every run takes for granted.
 [[nodiscard]] std::vector<study::Assumed> assumed_of(const cycle::Network& network);
+
+/// What may be read out of power that nothing anchors, and out of differences under one set of assumptions.
+inline constexpr const char* power_is_an_order_of_size =
+    "Without this saw's own stock power, power is an order of size: about 30 % either way, never one number.";
+inline constexpr const char* differences_under_one_set =
+    " Differences from stock, with the mixture re-set, stand here under one set of assumptions; their ranges were not "
+    "run.";
 
 /// Word of a label as in the answers: "two-solution".
 [[nodiscard]] const char* settled_name(cycle::Label label);
