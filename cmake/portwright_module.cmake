@@ -4,7 +4,7 @@
 # A module of headers alone is an interface target.
 # Every file reads the standard headers once for all (preset dev does without, so that each names what it uses).
 # Under the sanitizers the rooms that only hold words stay unoptimised: they wait for the compiler, not for themselves.
-set(PORTWRIGHT_ROOMS_OF_WORDS tables saw draw sheet wire desk cli)
+set(PORTWRIGHT_ROOMS_OF_WORDS tables saw draw sheet wire desk server cli)
 
 function(portwright_module name)
   cmake_parse_arguments(ARG "" "" "USES;LINK" ${ARGN})

@@ -204,6 +204,20 @@ Command measuring_sheet_command() {
           false};
 }
 
+Command serve_command() {
+  return {"serve",
+          "the program as a page in the browser of this machine",
+          "Listens on this machine only and opens the browser. The address that it prints lets one browser in, once. "
+          "Ctrl+C ends it.",
+          {},
+          {{"--port", "", "N", "port to listen on; else 8470 or the next free one; 0: any", {}, Offers::nothing},
+           {"--no-browser", "", "", "only print the address", {}, Offers::nothing},
+           {"--as-root", "", "", "run it as root all the same", {}, Offers::nothing}},
+          {{"portwright serve", "the usual book"},
+           {"portwright serve --no-browser --port 9000", "only the address, on this port"}},
+          false};
+}
+
 Command completion_command() {
   return {"completion", "completion for a shell",
           "",           {{"SHELL", true, "bash or zsh", Offers::words, {"bash", "zsh"}, false}},
@@ -234,7 +248,8 @@ const std::vector<Command>& commands() {
                                 units_command(),          new_command(), map_command(),     template_command(),
                                 measuring_sheet_command()};
     for (Command& command : book_commands()) out.push_back(std::move(command));
-    for (const auto& make : {completion_command, man_command, schema_command}) out.push_back(make());
+    for (const auto& make : {serve_command, completion_command, man_command, schema_command}) out.push_back(make());
+    for (Command& command : page_commands()) out.push_back(std::move(command));
     return out;
   }();
   return all;

@@ -1,6 +1,8 @@
 #include "cli/program.hpp"
 
 #include <algorithm>
+#include <charconv>
+#include <cstdint>
 #include <cstdlib>
 #include <exception>
 #include <filesystem>
@@ -18,6 +20,9 @@
 #include "desk/desk.hpp"
 #include "desk/written.hpp"
 #include "wire/json.hpp"
+#include "server/openapi.hpp"
+#include "server/serve.hpp"
+#include "wire/asks.hpp"
 
 namespace portwright::cli {
 namespace {
@@ -139,6 +144,24 @@ int run_measuring_sheet(const Words& words) {
 }
 
 int run_completion(const Words& words) {
+base::Result<std::optional<std::uint16_t>> port_of(const Words& words) {
+  if (!words.has("--port")) return std::optional<std::uint16_t>();
+  const std::string text = words.value("--port");
+  std::uint16_t port = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), port);
+  if (error != std::errc() || end != text.data() + text.size())
+    return base::fail(base::ErrorCode::usage, "\u201C" + text + "\u201D is no port.", "", "Give 1 to 65535; 0: any.");
+  return std::optional<std::uint16_t>(port);
+}
+
+int run_serve(const Words& words) {
+  const auto port = port_of(words);
+  if (!port) return say_errors({port.error()}, words.has("--json"));
+  const auto served =
+      server::serve({words.value("--book"), *port, !words.has("--no-browser"), words.has("--as-root")}, std::cout);
+  return served ? 0 : say_errors({served.error()}, words.has("--json"));
+}
+
   std::cout << (words.argument(0) == "bash" ? bash_completion() : zsh_completion());
   return 0;
 }
@@ -180,6 +203,7 @@ constexpr Action actions[] = {{"study", run_study},
                               {"template", run_template},
                               {"measuring-sheet", run_measuring_sheet},
                               {"completion", run_completion},
+                              {"serve", run_serve},
                               {"man", run_man},
                               {"schema", run_schema}};
 

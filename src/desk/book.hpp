@@ -5,6 +5,8 @@
 // Errors of all: busy, conflict, damaged, newer, storage of the book; not_found for a saw that it does not have, or
 // when there is no book yet; unreadable with the ids, when a name could be several saws.
 
+#include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -15,13 +17,35 @@
 
 namespace portwright::desk {
 
+/// Whose hand writes, and from where.
+struct Hand {
+  std::string author = {};  ///< empty: PORTWRIGHT_AUTHOR, else the user's name
+  std::string token = {};   ///< the same when a request is tried again: it is done once; empty: none
+  std::string client = {};  ///< the writing window: its own changes do not conflict with it; empty: none
+};
+
+/// A saw file that is not on the disk.
+struct SawText {
+  std::string name;  ///< that it is kept under
+  std::string text;
+};
+
 /// Takes saw files into the book, all or none. Errors: what the saw files have wrong as a whole.
 struct BookAddRequest {
   std::string book = {};
   std::vector<std::string> files;
-  std::string to = {};  ///< saw whose further readings these are; empty: each file is a saw of its own
+  std::string to = {};              ///< saw whose further readings these are; empty: each file is a saw of its own
+  std::vector<SawText> texts = {};  ///< beside the files
+  Hand by = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookAddAnswer> book_add(const BookAddRequest& request);
+
+/// A saw with nothing read yet. Errors: usage without a name.
+struct BookNewRequest {
+  std::string book = {}, name = {}, model = {};
+  Hand by = {};
+};
+[[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_new(const BookNewRequest& request);
 
 struct BookListRequest {
   std::string book = {};
@@ -32,6 +56,7 @@ struct BookListRequest {
 
 struct BookSawRequest {
   std::string book = {}, saw = {};
+  Hand by = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookShowAnswer> book_show(const BookSawRequest& request);
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_hide(const BookSawRequest& request);
@@ -51,11 +76,16 @@ struct BookSetRequest {
   bool clear = false;      ///< take the reading out instead
   bool again = false;      ///< a further reading of the same place, beside those that are there
   std::optional<std::string> with = {}, setup = {}, note = {};
+  /// Revision of the saw that the writer saw; none: the newest. Error conflict, with both values, when the same place
+  /// was changed since.
+  std::optional<std::int64_t> base = {};
+  Hand by = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_set(const BookSetRequest& request);
 
 struct BookNoteRequest {
   std::string book = {}, saw = {}, text = {};
+  Hand by = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_note(const BookNoteRequest& request);
 
@@ -65,6 +95,7 @@ struct BookWoodRequest {
   std::string date = {}, wood = {}, bar = {}, chain = {};
   std::string times = {};  ///< of the cuts, parted by semicolons: "12.1 s; 12.4 s"
   std::string rpm = {}, gauge = {}, felt = {};
+  Hand by = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_wood(const BookWoodRequest& request);
 
@@ -72,6 +103,7 @@ struct BookWoodRequest {
 struct BookFailureRequest {
   std::string book = {}, saw = {}, text = {};
   std::string where = {}, cause = {}, seen = {};
+  Hand by = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_failure(const BookFailureRequest& request);
 
@@ -80,6 +112,8 @@ struct BookCutRequest {
   std::string book = {}, saw = {}, cuts = {};
   std::string title = {};
   bool done = false;
+  bool no_files = false;  ///< a list that names a file is refused
+  Hand by = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_cut(const BookCutRequest& request);
 
@@ -90,6 +124,7 @@ struct BookAcceptRequest {
   std::string finding = {};  ///< rule, or figure, or the end of a figure's id
   std::string reason = {};
   std::string cuts = {};  ///< the what-if that the finding stands in; empty: the saw as it is
+  Hand by = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_accept(const BookAcceptRequest& request);
 
@@ -104,10 +139,48 @@ struct BookJournalRequest {
 /// not_found when there is none.
 struct BookRequest {
   std::string book = {};
+  Hand by = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_undo(const BookRequest& request);
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_redo(const BookRequest& request);
 [[nodiscard]] base::ResultAll<wire::BookWhereAnswer> book_where(const BookRequest& request);
+
+/// Makes the book with its folder when it is not there.
+[[nodiscard]] base::Result<void> book_begin(const BookRequest& request);
+
+/// Whether there is a book at the place asked for, and where that is.
+struct BookStanding {
+  std::string path, chosen_by;
+  bool there = false;
+};
+[[nodiscard]] BookStanding book_standing(const std::string& asked);
+/// What BookStanding::chosen_by says where nobody named a book.
+inline constexpr const char* usual_place = "the usual place";
+
+/// Number of the newest journal entry.
+[[nodiscard]] base::Result<std::int64_t> book_last(const BookRequest& request);
+
+/// The same again and again, from a book that stays open: what a server asks to notice what others did. One thread at a
+/// time uses it.
+class BookPulse {
+ public:
+  explicit BookPulse(std::string path);
+  BookPulse(BookPulse&&) noexcept;
+  BookPulse& operator=(BookPulse&&) noexcept;
+  ~BookPulse();
+  /// Errors as of the book; the next call opens it anew.
+  [[nodiscard]] base::Result<std::int64_t> last();
+
+ private:
+  struct Inside;
+  std::unique_ptr<Inside> inside_;
+};
+
+/// Revision of a saw with its newest readings, as text. Errors: not_found.
+[[nodiscard]] base::Result<std::string> book_revision(const BookSawRequest& request);
+
+/// Who acts where nobody is named.
+[[nodiscard]] std::string usual_author();
 
 struct BookFindRequest {
   std::string book = {}, text = {};
@@ -158,6 +231,7 @@ struct BookSistersRequest {
 /// A new saw from a sister's readings, each widened by how far sisters differ and marked as borrowed.
 struct BookBorrowRequest {
   std::string book = {}, sister = {}, name = {};
+  Hand by = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_borrow(const BookBorrowRequest& request);
 

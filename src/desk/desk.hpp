@@ -71,6 +71,16 @@ struct BlankRequest {
 };
 [[nodiscard]] base::ResultAll<wire::WrittenAnswer> blank(const BlankRequest& request);
 
+/// Refuses a cut list that names a file. A list that cannot be read passes: the use case says what is wrong with it.
+/// Error: bad_cut, with the place of the cut.
+[[nodiscard]] base::ResultAll<void> without_files(const std::string& cuts);
+
+/// A sheet that was drawn and not written.
+struct Sheet {
+  wire::WrittenAnswer about;  ///< without a file
+  std::string bytes;
+};
+
 struct MapRequest {
   std::string file, cuts, output;
   std::string at;  ///< crank angle of the piston drawn, "134 deg"; empty: the sheet's own choice
@@ -78,6 +88,7 @@ struct MapRequest {
   std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
 };
 [[nodiscard]] base::ResultAll<wire::WrittenAnswer> map(const MapRequest& request);
+[[nodiscard]] base::ResultAll<Sheet> map_sheet(const MapRequest& request);
 
 struct TemplateRequest {
   std::string file, cuts, output;
@@ -88,11 +99,13 @@ struct TemplateRequest {
   std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
 };
 [[nodiscard]] base::ResultAll<wire::WrittenAnswer> paper_template(const TemplateRequest& request);
+[[nodiscard]] base::ResultAll<Sheet> template_sheet(const TemplateRequest& request);
 
 struct MeasuringSheetRequest {
   std::string output;
   std::string paper;  ///< A4 | Letter; empty: A4
 };
 [[nodiscard]] base::ResultAll<wire::WrittenAnswer> measuring_sheet(const MeasuringSheetRequest& request);
+[[nodiscard]] base::ResultAll<Sheet> blank_measuring_sheet(const MeasuringSheetRequest& request);
 
 }  // namespace portwright::desk

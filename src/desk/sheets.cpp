@@ -81,31 +81,36 @@ base::ResultAll<std::vector<geometry::Engine>> engines(const Case& opened, const
   return out;
 }
 
-wire::WrittenAnswer written(const char* kind, const std::string& file, const char* format, const std::string& bytes) {
-  wire::WrittenAnswer answer;
-  answer.kind = kind;
-  answer.file = file;
-  answer.format = format;
-  answer.bytes = static_cast<int>(bytes.size());
-  return answer;
+Sheet sheet_of(const char* kind, const char* format, std::string bytes) {
+  Sheet out;
+  out.about.kind = kind;
+  out.about.format = format;
+  out.about.bytes = static_cast<int>(bytes.size());
+  out.bytes = std::move(bytes);
+  return out;
 }
 
-base::ResultAll<wire::WrittenAnswer> write_pdf(const char* kind, const draw::Document& document,
-                                               const std::string& output, const std::string& paper) {
+base::ResultAll<Sheet> pdf_sheet(const char* kind, const draw::Document& document, const std::string& paper) {
   draw::PdfOptions options;
   options.date = static_cast<std::int64_t>(std::time(nullptr));
-  const auto bytes = draw::to_pdf(document, options);
+  auto bytes = draw::to_pdf(document, options);
   if (!bytes) return alone(bytes);
-  if (auto done = put(output, *bytes); !done) return alone(done);
-  wire::WrittenAnswer answer = written(kind, output, "pdf", *bytes);
-  answer.pages = static_cast<int>(document.pages.size());
-  answer.paper = paper;
-  return answer;
+  Sheet out = sheet_of(kind, "pdf", std::move(*bytes));
+  out.about.pages = static_cast<int>(document.pages.size());
+  out.about.paper = paper;
+  return out;
+}
+
+base::ResultAll<wire::WrittenAnswer> written(base::ResultAll<Sheet> sheet, const std::string& output) {
+  if (!sheet) return tl::unexpected(sheet.error());
+  if (auto done = put(output, sheet->bytes); !done) return alone(done);
+  sheet->about.file = output;
+  return std::move(sheet->about);
 }
 
 }  // namespace
 
-base::ResultAll<wire::WrittenAnswer> map(const MapRequest& request) {
+base::ResultAll<Sheet> map_sheet(const MapRequest& request) {
   auto opened = open_sound_case(request.file, request.cuts, request.book);
   if (!opened) return tl::unexpected(opened.error());
   const auto after = engines(*opened, request.file);
@@ -121,15 +126,17 @@ base::ResultAll<wire::WrittenAnswer> map(const MapRequest& request) {
   if (!document) return alone(document);
   draw::SvgOptions options;
   options.theme = &draw::theme_paper();
-  const std::string svg = draw::to_svg(document->pages.front(), options);
-  if (auto done = put(request.output, svg); !done) return alone(done);
-  wire::WrittenAnswer answer = written("map", request.output, "svg", svg);
-  answer.notes.push_back("True scale: 1 mm on the page is 1 mm in the bore.");
-  answer.head = std::move(opened->head);
-  return answer;
+  Sheet out = sheet_of("map", "svg", draw::to_svg(document->pages.front(), options));
+  out.about.notes.push_back("True scale: 1 mm on the page is 1 mm in the bore.");
+  out.about.head = std::move(opened->head);
+  return out;
 }
 
-base::ResultAll<wire::WrittenAnswer> paper_template(const TemplateRequest& request) {
+base::ResultAll<wire::WrittenAnswer> map(const MapRequest& request) {
+  return written(map_sheet(request), request.output);
+}
+
+base::ResultAll<Sheet> template_sheet(const TemplateRequest& request) {
   auto opened = open_sound_case(request.file, request.cuts, request.book);
   if (!opened) return tl::unexpected(opened.error());
   const auto paper = paper_of(request.paper);
@@ -147,19 +154,27 @@ base::ResultAll<wire::WrittenAnswer> paper_template(const TemplateRequest& reque
   }
   const auto document = sheet::draw_template(input);
   if (!document) return alone(document);
-  auto answer = write_pdf("template", *document, request.output, std::string(paper->name));
+  auto answer = pdf_sheet("template", *document, std::string(paper->name));
   if (!answer) return answer;
-  answer->notes.push_back(
+  answer->about.notes.push_back(
       "Print at 100 %, then hold your ruler to both bars: each must measure 100 mm. If not, give what they measure "
       "with --printer.");
-  answer->head = std::move(opened->head);
+  answer->about.head = std::move(opened->head);
   return answer;
 }
 
-base::ResultAll<wire::WrittenAnswer> measuring_sheet(const MeasuringSheetRequest& request) {
+base::ResultAll<wire::WrittenAnswer> paper_template(const TemplateRequest& request) {
+  return written(template_sheet(request), request.output);
+}
+
+base::ResultAll<Sheet> blank_measuring_sheet(const MeasuringSheetRequest& request) {
   const auto paper = paper_of(request.paper);
   if (!paper) return alone(paper);
-  return write_pdf("measuring-sheet", sheet::draw_measuring_sheet(*paper), request.output, std::string(paper->name));
+  return pdf_sheet("measuring-sheet", sheet::draw_measuring_sheet(*paper), std::string(paper->name));
+}
+
+base::ResultAll<wire::WrittenAnswer> measuring_sheet(const MeasuringSheetRequest& request) {
+  return written(blank_measuring_sheet(request), request.output);
 }
 
 }  // namespace portwright::desk

@@ -76,6 +76,7 @@ struct BookListAnswer {
 struct BookShowAnswer {
   BookHead head;
   BookSaw saw;
+  std::string revision;           ///< of the saw with the readings shown: the base of a change
   std::vector<BookSet> sets;      ///< newest first
   std::vector<BookField> fields;  ///< of the newest set, or of the one asked for
   std::vector<BookRecord> records;
@@ -100,6 +101,7 @@ struct BookDoneAnswer {
   std::string saw, name;           ///< id and name of the saw it was done to; empty: none in particular
   std::vector<std::string> added;  ///< ids of new documents
   std::optional<BookAction> action;
+  std::string revision = {};  ///< of that saw with its newest readings, afterwards
 };
 
 struct BookJournalAnswer {

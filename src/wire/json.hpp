@@ -28,5 +28,7 @@ struct Schema {
 };
 /// Schemas of all answers, in the table's order.
 [[nodiscard]] std::vector<Schema> schemas();
+/// Schemas of what may be asked of the server, and of what it says of itself.
+[[nodiscard]] std::vector<Schema> ask_schemas();
 
 }  // namespace portwright::wire

@@ -177,6 +177,7 @@ void shape(V& v, Of<BookShowAnswer> auto& s) {
   v.is("book-show", "One saw with all that belongs to it.");
   head(v, "portwright book-show 1", s.head);
   v.field("saw", s.saw, "the saw");
+  v.field("revision", s.revision, "of the saw with these readings: the base that a change of them names");
   v.field("sets", s.sets, "sets of readings, newest first");
   v.field("fields", s.fields, "readings of the newest set, or of the one asked for");
   v.field("records", s.records, "cuts, notes, tests in wood, failures, accepted findings; oldest first");
@@ -190,6 +191,7 @@ void shape(V& v, Of<BookDoneAnswer> auto& s) {
   v.field("name", s.name, "name of that saw");
   v.field("added", s.added, "ids of what was added");
   v.field("action", s.action, "as the journal has it; null: nothing was to be done");
+  v.field("revision", s.revision, "of that saw with its newest readings, afterwards; empty: no saw in particular");
 }
 
 template <class V>

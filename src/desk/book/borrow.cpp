@@ -234,7 +234,7 @@ base::ResultAll<std::vector<saw::Readings>> read_all(Shelf& shelf, const ShelfSa
 base::ResultAll<wire::BookDoneAnswer> book_borrow(const BookBorrowRequest& request) {
   if (base::typed::trimmed(request.name).empty())
     return tl::unexpected(base::Errors{{base::ErrorCode::usage, "The new saw needs a name.", "", "", {}}});
-  auto shelf = open_shelf(request.book, Reach::write);
+  auto shelf = open_shelf(request.book, Reach::write, request.by);
   if (!shelf) return only_error(shelf);
   auto sister = find_saw(*shelf, request.sister);
   if (!sister) return only_error(sister);

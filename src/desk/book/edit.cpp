@@ -66,7 +66,7 @@ class Edit {
       if (!request_.clear) set(path, value);
     for (book::Change& change : changes_) {
       change.document = document.id;
-      change.base = document.revision;
+      change.base = request_.base.value_or(document.revision);
     }
     return std::move(changes_);
   }
@@ -150,7 +150,7 @@ base::ResultAll<wire::BookDoneAnswer> book_set(const BookSetRequest& request) {
                                         "",
                                         "Type one, or take the reading out with --clear.",
                                         {}}});
-  auto shelf = open_shelf(request.book, Reach::write);
+  auto shelf = open_shelf(request.book, Reach::write, request.by);
   if (!shelf) return only_error(shelf);
   auto found = find_saw(*shelf, request.saw);
   if (!found) return only_error(found);

@@ -69,15 +69,15 @@ base::ResultAll<wire::BookJournalAnswer> book_journal(const BookJournalRequest& 
 }
 
 base::ResultAll<wire::BookDoneAnswer> book_undo(const BookRequest& request) {
-  auto shelf = open_shelf(request.book, Reach::write);
+  auto shelf = open_shelf(request.book, Reach::write, request.by);
   if (!shelf) return only_error(shelf);
-  return toggled(*shelf, shelf->book.undo());
+  return toggled(*shelf, shelf->book.undo(request.by.token, request.by.client));
 }
 
 base::ResultAll<wire::BookDoneAnswer> book_redo(const BookRequest& request) {
-  auto shelf = open_shelf(request.book, Reach::write);
+  auto shelf = open_shelf(request.book, Reach::write, request.by);
   if (!shelf) return only_error(shelf);
-  return toggled(*shelf, shelf->book.redo());
+  return toggled(*shelf, shelf->book.redo(request.by.token, request.by.client));
 }
 
 base::ResultAll<wire::BookFindAnswer> book_find(const BookFindRequest& request) {

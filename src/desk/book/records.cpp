@@ -8,6 +8,7 @@
 #include "desk/book.hpp"
 #include "desk/book/saw_tree.hpp"
 #include "desk/book/shelf.hpp"
+#include "desk/desk.hpp"
 #include "geometry/survey.hpp"
 
 namespace portwright::desk {
@@ -18,9 +19,9 @@ base::Errors missing(const std::string& what) {
 }
 
 // A record with its leaves, written below a saw.
-base::ResultAll<wire::BookDoneAnswer> add_record(const std::string& book_path, const std::string& saw,
+base::ResultAll<wire::BookDoneAnswer> add_record(const std::string& book_path, const Hand& by, const std::string& saw,
                                                  const std::string& kind, const book::Tree& body, std::string label) {
-  auto shelf = open_shelf(book_path, Reach::write);
+  auto shelf = open_shelf(book_path, Reach::write, by);
   if (!shelf) return only_error(shelf);
   auto found = find_saw(*shelf, saw);
   if (!found) return only_error(found);
@@ -91,6 +92,12 @@ std::string list_text(const std::vector<std::string>& steps) {
   return out;
 }
 
+std::string stored_list(const book::Document& list) {
+  const book::Tree body = body_of(list);
+  const book::Tree* kept = book::find(body, "steps");
+  return kept ? list_text(kept->list) : std::string();
+}
+
 // The list that is planned already: by its id, or by its steps.
 base::Result<std::optional<book::Document>> planned(Shelf& shelf, const std::string& saw, const std::string& asked,
                                                     const std::vector<std::string>& steps) {
@@ -112,7 +119,7 @@ base::ResultAll<wire::BookDoneAnswer> book_note(const BookNoteRequest& request) 
   if (base::typed::trimmed(request.text).empty()) return tl::unexpected(missing("A note needs a text."));
   book::Tree body;
   put_part(body, "text", text_leaf(request.text));
-  return add_record(request.book, request.saw, "note", body, "note: " + request.text);
+  return add_record(request.book, request.by, request.saw, "note", body, "note: " + request.text);
 }
 
 base::ResultAll<wire::BookDoneAnswer> book_wood(const BookWoodRequest& request) {
@@ -130,7 +137,7 @@ base::ResultAll<wire::BookDoneAnswer> book_wood(const BookWoodRequest& request) 
   std::string label = "in the wood";
   for (const std::string& text : {request.wood, list_text(times), request.rpm, request.felt})
     if (!text.empty()) label += ", " + text;
-  auto answer = add_record(request.book, request.saw, "wood", body, std::move(label));
+  auto answer = add_record(request.book, request.by, request.saw, "wood", body, std::move(label));
   if (answer) answer->head.errors = unreadable(request, times);
   return answer;
 }
@@ -142,16 +149,19 @@ base::ResultAll<wire::BookDoneAnswer> book_failure(const BookFailureRequest& req
   put_part(body, "where", text_leaf(request.where));
   put_part(body, "cause", text_leaf(request.cause));
   put_part(body, "seen", text_leaf(request.seen));
-  return add_record(request.book, request.saw, "failure", body, "failure: " + request.text);
+  return add_record(request.book, request.by, request.saw, "failure", body, "failure: " + request.text);
 }
 
 base::ResultAll<wire::BookDoneAnswer> book_cut(const BookCutRequest& request) {
-  auto shelf = open_shelf(request.book, Reach::write);
+  auto shelf = open_shelf(request.book, Reach::write, request.by);
   if (!shelf) return only_error(shelf);
   auto found = find_saw(*shelf, request.saw);
   if (!found) return only_error(found);
   auto known = planned(*shelf, found->saw.id, request.cuts, {});
   if (!known) return only_error(known);
+  if (request.no_files)
+    if (auto plain = without_files(*known ? stored_list(**known) : request.cuts); !plain)
+      return tl::unexpected(plain.error());
   base::ResultAll<std::vector<std::string>> steps = std::vector<std::string>();
   if (!*known) {
     steps = steps_of(request.cuts, *found);
@@ -162,9 +172,7 @@ base::ResultAll<wire::BookDoneAnswer> book_cut(const BookCutRequest& request) {
   book::Deed deed;
   if (*known) {
     const book::Tree body = body_of(**known);
-    const book::Tree* kept = book::find(body, "steps");
-    const std::string list = kept ? list_text(kept->list) : std::string();
-    deed.label = (request.done ? "cut: " : "planned: ") + list;
+    deed.label = (request.done ? "cut: " : "planned: ") + stored_list(**known);
     const auto change = [&](const char* path, const std::string& text) {
       if (!text.empty() && text_at(body, path) != text)
         deed.changes.push_back({(*known)->id, path, book::print(text_leaf(text)), (*known)->revision});

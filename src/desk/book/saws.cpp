@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "base/file.hpp"
+#include "base/quantity/normal.hpp"
 #include "desk/book.hpp"
 #include "desk/book/field_path.hpp"
 #include "desk/book/saw_tree.hpp"
@@ -21,23 +22,24 @@ struct TakenFile {
 };
 
 // All files, or everything that is wrong with any of them.
-base::ResultAll<std::vector<TakenFile>> take(const std::vector<std::string>& files) {
+base::ResultAll<std::vector<TakenFile>> take(const BookAddRequest& request) {
   std::vector<TakenFile> out;
   base::Errors errors;
-  for (const std::string& file : files) {
-    const auto bytes = base::read_file(file, longest_file);
+  const bool several = request.files.size() + request.texts.size() > 1;
+  const auto take_one = [&](const std::string& file, const base::Result<std::string>& bytes) {
     auto read =
         bytes ? saw::read_saw(*bytes) : base::ResultAll<saw::ReadSaw>(tl::unexpected(base::Errors{bytes.error()}));
     if (read) {
       out.push_back({file, *bytes, std::move(*read)});
-      continue;
+      return;
     }
     for (base::Error error : read.error()) {
-      if (files.size() > 1 && error.message.find(file) == std::string::npos)
-        error.message = file + ": " + error.message;
+      if (several && error.message.find(file) == std::string::npos) error.message = file + ": " + error.message;
       errors.push_back(std::move(error));
     }
-  }
+  };
+  for (const std::string& file : request.files) take_one(file, base::read_file(file, longest_file));
+  for (const SawText& one : request.texts) take_one(one.name, one.text);
   if (!errors.empty()) return tl::unexpected(std::move(errors));
   return out;
 }
@@ -129,9 +131,9 @@ void record(wire::BookShowAnswer& answer, const book::Document& part) {
 }  // namespace
 
 base::ResultAll<wire::BookAddAnswer> book_add(const BookAddRequest& request) {
-  const auto taken = take(request.files);
+  const auto taken = take(request);
   if (!taken) return tl::unexpected(taken.error());
-  auto shelf = open_shelf(request.book, Reach::begin);
+  auto shelf = open_shelf(request.book, Reach::begin, request.by);
   if (!shelf) return only_error(shelf);
   std::optional<ShelfSaw> to;
   if (!request.to.empty()) {
@@ -150,9 +152,35 @@ base::ResultAll<wire::BookAddAnswer> book_add(const BookAddRequest& request) {
     answer.added.push_back(std::move(*added));
   }
   deed.label = short_label(std::move(deed.label));
+  deed.token = request.by.token;
+  deed.client = request.by.client;
   if (!deed.added.empty())
     if (auto action = shelf->book.act(deed); !action) return only_error(action);
   note_same_names(*shelf, answer);
+  return answer;
+}
+
+base::ResultAll<wire::BookDoneAnswer> book_new(const BookNewRequest& request) {
+  if (base::typed::trimmed(request.name).empty())
+    return tl::unexpected(base::Errors{{base::ErrorCode::usage, "A new saw needs a name.", "name", "", {}}});
+  const std::string text = saw::blank_saw(request.name);
+  auto read = saw::read_saw(text);
+  if (!read) return tl::unexpected(read.error());
+  read->readings.model = request.model;
+  auto shelf = open_shelf(request.book, Reach::begin, request.by);
+  if (!shelf) return only_error(shelf);
+  book::Deed deed;
+  deed.label = "began " + request.name;
+  const std::string saw = book::new_id();
+  book::Tree set = tree_of(read->readings);
+  for (const char* own : {"format", "name", "model", "casting"}) book::remove(set, own);
+  deed.added.push_back({saw, "saw", "", book::print(saw_body(read->readings))});
+  deed.added.push_back({book::new_id(), "readings", saw, book::print(set)});
+  auto answer = done(*shelf, nullptr, std::move(deed));
+  if (!answer || !answer->action) return answer;
+  answer->saw = answer->added.empty() ? saw : answer->added.front();
+  answer->name = request.name;
+  if (const auto now = find_saw(*shelf, answer->saw, true)) answer->revision = revision_of(*now);
   return answer;
 }
 
@@ -192,6 +220,7 @@ base::ResultAll<wire::BookShowAnswer> book_show(const BookSawRequest& request) {
   wire::BookShowAnswer answer;
   answer.head = shelf->head();
   answer.saw = std::move(*line);
+  answer.revision = revision_of(*found);
   for (const book::Document& part : *parts) {
     if (part.kind != "readings") {
       if (part.kind != "result") record(answer, part);
@@ -233,7 +262,7 @@ base::ResultAll<wire::WrittenAnswer> book_toml(const BookTomlRequest& request) {
 }
 
 base::ResultAll<wire::BookDoneAnswer> book_hide(const BookSawRequest& request) {
-  auto shelf = open_shelf(request.book, Reach::write);
+  auto shelf = open_shelf(request.book, Reach::write, request.by);
   if (!shelf) return only_error(shelf);
   auto found = find_saw(*shelf, request.saw);
   if (!found) return only_error(found);
@@ -244,7 +273,7 @@ base::ResultAll<wire::BookDoneAnswer> book_hide(const BookSawRequest& request) {
 }
 
 base::ResultAll<wire::BookDoneAnswer> book_bring_back(const BookSawRequest& request) {
-  auto shelf = open_shelf(request.book, Reach::write);
+  auto shelf = open_shelf(request.book, Reach::write, request.by);
   if (!shelf) return only_error(shelf);
   auto found = find_saw(*shelf, request.saw, true);
   if (!found) return only_error(found);

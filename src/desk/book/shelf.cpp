@@ -93,6 +93,19 @@ std::optional<std::string> shown_json(const std::optional<std::string>& json) {
   return tree ? shown_value(*tree) : *json;
 }
 
+// Both values of a conflict, and its place, as a person names them.
+base::Error shown_conflict(Shelf& shelf, const book::Deed& deed, base::Error error) {
+  if (error.code != base::ErrorCode::conflict) return error;
+  for (const book::Change& change : deed.changes) {
+    if (change.path != error.path) continue;
+    if (const auto document = shelf.book.get(change.document)) error.path = shown_path(body_of(*document), error.path);
+    break;
+  }
+  for (std::string& reading : error.readings)
+    if (!reading.empty()) reading = *shown_json(reading);
+  return error;
+}
+
 wire::BookChange shown_change(const book::Entry& entry, const book::Document* document) {
   wire::BookChange out{entry.document, entry.path, {}, {}};
   if (entry.path.empty()) {
@@ -122,7 +135,7 @@ BookPlace book_place(const std::string& asked) {
   if (const std::string told = environment("PORTWRIGHT_BOOK"); !told.empty()) return {told, "PORTWRIGHT_BOOK"};
   std::string folder = environment("XDG_DATA_HOME");
   if (folder.empty() || folder[0] != '/') folder = home() + "/.local/share";
-  return {folder + "/portwright/book.portwright", "the usual place"};
+  return {folder + "/portwright/book.portwright", usual_place};
 }
 
 std::string book_author() {
@@ -132,7 +145,7 @@ std::string book_author() {
   return user && user->pw_name ? user->pw_name : "builder";
 }
 
-base::Result<Shelf> open_shelf(const std::string& asked, Reach reach) {
+base::Result<Shelf> open_shelf(const std::string& asked, Reach reach, const Hand& by) {
   BookPlace place = book_place(asked);
   std::error_code trouble;
   if (reach != Reach::begin && !std::filesystem::exists(place.path, trouble) &&
@@ -141,11 +154,11 @@ base::Result<Shelf> open_shelf(const std::string& asked, Reach reach) {
                       "portwright book add FILE begins one.");
   book::Place at;
   at.path = place.path;
-  at.author = book_author();
+  at.author = by.author.empty() ? book_author() : by.author;
   at.read_only = reach == Reach::read;
   auto opened = book::Book::open(std::move(at));
   if (!opened) return tl::unexpected(opened.error());
-  return Shelf{std::move(place), std::move(*opened)};
+  return Shelf{std::move(place), std::move(*opened), by};
 }
 
 std::string folded(const std::string& name) {
@@ -222,6 +235,10 @@ book::Tree body_of(const book::Document& document) {
   return tree ? std::move(*tree) : book::Tree{};
 }
 
+std::string revision_of(const ShelfSaw& saw) {
+  return std::to_string(std::max(saw.saw.revision, saw.readings ? saw.readings->revision : 0));
+}
+
 book::Tree whole_tree(const ShelfSaw& saw) {
   book::Tree out = saw.readings ? body_of(*saw.readings) : book::Tree{};
   const book::Tree own = body_of(saw.saw);
@@ -282,13 +299,16 @@ std::string short_label(std::string label) {
 
 base::ResultAll<wire::BookDoneAnswer> done(Shelf& shelf, const book::Document* saw, book::Deed deed) {
   deed.label = short_label(std::move(deed.label));
+  deed.token = shelf.by.token;
+  deed.client = shelf.by.client;
   auto action = shelf.book.act(deed);
-  if (!action) return only_error(action);
+  if (!action) return tl::unexpected(base::Errors{shown_conflict(shelf, deed, action.error())});
   wire::BookDoneAnswer out;
   out.head = shelf.head();
   if (saw) {
     out.saw = saw->id;
     out.name = saw->title;
+    if (const auto now = find_saw(shelf, saw->id, true)) out.revision = revision_of(*now);
   }
   if (action->number == 0) return out;
   for (const book::Entry& entry : action->entries)

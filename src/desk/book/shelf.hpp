@@ -1,12 +1,14 @@
 #pragma once
 // An open book and the saws in it: what every use case of the book starts from. Inside the module only.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "book/book.hpp"
 #include "book/tree.hpp"
+#include "desk/book.hpp"
 #include "saw/file.hpp"
 #include "wire/book_answer.hpp"
 
@@ -28,13 +30,14 @@ enum class Reach { read, write, begin };
 struct Shelf {
   BookPlace place;
   book::Book book;
+  Hand by = {};
 
   /// With what the book itself has to say.
   [[nodiscard]] wire::BookHead head();
 };
 
 /// Opens the book. Error not_found: it is not there.
-[[nodiscard]] base::Result<Shelf> open_shelf(const std::string& asked, Reach reach);
+[[nodiscard]] base::Result<Shelf> open_shelf(const std::string& asked, Reach reach, const Hand& by = {});
 
 /// A saw of the book, with one set of its readings.
 struct ShelfSaw {
@@ -50,6 +53,9 @@ struct ShelfSaw {
 [[nodiscard]] base::Result<std::vector<book::Document>> parts_of(Shelf& shelf, const std::string& saw);
 /// The newest set of readings.
 [[nodiscard]] base::Result<std::optional<book::Document>> newest_readings(Shelf& shelf, const std::string& saw);
+
+/// Revision of a saw with its newest readings: what a writer who saw them gives as its base.
+[[nodiscard]] std::string revision_of(const ShelfSaw& saw);
 
 /// The whole tree of a saw file: readings with the saw's own name, model and casting.
 [[nodiscard]] book::Tree whole_tree(const ShelfSaw& saw);

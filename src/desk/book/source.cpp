@@ -140,7 +140,7 @@ base::ResultAll<wire::BookDoneAnswer> book_accept(const BookAcceptRequest& reque
   if (!answer) return tl::unexpected(answer.error());
   const auto finding = one_finding(answer->findings, request.finding);
   if (!finding) return only_error(finding);
-  auto shelf = open_shelf(request.book, Reach::write);
+  auto shelf = open_shelf(request.book, Reach::write, request.by);
   if (!shelf) return only_error(shelf);
   auto found = find_saw(*shelf, request.saw);
   if (!found) return only_error(found);

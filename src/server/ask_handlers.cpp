@@ -1,0 +1,107 @@
+// What is asked and changes nothing.
+#include "desk/book.hpp"
+#include "desk/desk.hpp"
+#include "server/answering.hpp"
+#include "server/handlers.hpp"
+
+namespace portwright::server {
+
+Response ask_bench(const Call& call) {
+  return with<wire::AskBench>(call, [&](const wire::AskBench& ask) {
+    return reply(desk::book_list({call.book.path, ask.hidden, ask.all}));
+  });
+}
+
+Response ask_saw(const Call& call) {
+  return with<wire::AskSaw>(call, [&](const wire::AskSaw& ask) {
+    if (auto refused = Screen().id(ask.saw).refusal()) return *refused;
+    return reply(desk::book_show({call.book.path, ask.saw, {}}));
+  });
+}
+
+Response ask_study(const Call& call) {
+  return with<wire::AskStudy>(call, [&](const wire::AskStudy& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).rpm(ask.rpm).refusal()) return *refused;
+    return reply(desk::study({of_book(ask.saw), ask.cuts, ask.rpm, ask.units, call.book.path}));
+  });
+}
+
+Response ask_why(const Call& call) {
+  return with<wire::AskWhy>(call, [&](const wire::AskWhy& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).rpm(ask.rpm).refusal()) return *refused;
+    return reply(desk::why({{of_book(ask.saw), ask.cuts, ask.rpm, ask.units, call.book.path}, ask.figure}));
+  });
+}
+
+Response ask_check(const Call& call) {
+  return with<wire::AskCheck>(call, [&](const wire::AskCheck& ask) {
+    if (auto refused = Screen().id(ask.saw).refusal()) return *refused;
+    return reply(desk::check({of_book(ask.saw), ask.units, call.book.path}));
+  });
+}
+
+Response ask_compare(const Call& call) {
+  return with<wire::AskCompare>(call, [&](const wire::AskCompare& ask) {
+    Screen screen;
+    screen.id(ask.saw).id_or_nothing(ask.saw_b, "saw_b").cuts(ask.cuts).cuts(ask.cuts_b).rpm(ask.rpm);
+    if (auto refused = screen.refusal()) return *refused;
+    return reply(desk::compare({of_book(ask.saw), ask.saw_b.empty() ? "" : of_book(ask.saw_b), ask.cuts, ask.cuts_b,
+                                ask.rpm, ask.units, call.book.path}));
+  });
+}
+
+Response ask_edge(const Call& call) {
+  return with<wire::AskEdge>(call, [&](const wire::AskEdge& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    return reply(desk::edge({of_book(ask.saw), ask.port, ask.edge, ask.at, ask.cuts, ask.units, call.book.path}));
+  });
+}
+
+Response ask_units(const Call& call) {
+  return with<wire::AskUnits>(call, [&](const wire::AskUnits& ask) {
+    return reply(desk::units({ask.text, ask.units}));
+  });
+}
+
+Response ask_sisters(const Call& call) {
+  return with<wire::AskSisters>(call, [&](const wire::AskSisters& ask) {
+    return reply(desk::book_sisters({call.book.path, ask.model, ask.units}));
+  });
+}
+
+Response ask_find(const Call& call) {
+  return with<wire::AskFind>(call, [&](const wire::AskFind& ask) {
+    return reply(desk::book_find({call.book.path, ask.text}));
+  });
+}
+
+Response ask_journal(const Call& call) {
+  return with<wire::AskJournal>(call, [&](const wire::AskJournal& ask) {
+    if (auto refused = Screen().id_or_nothing(ask.saw).refusal()) return *refused;
+    if (ask.limit < 1 || ask.limit > 1000)
+      return problem(base::Errors{
+          {base::ErrorCode::out_of_range, "That is no number of actions.", "limit", "Give 1 to 1000.", {}}});
+    return reply(desk::book_journal({call.book.path, ask.saw, ask.limit}));
+  });
+}
+
+Response ask_where(const Call& call) {
+  return with<wire::AskNothing>(call, [&](const wire::AskNothing&) {
+    return reply(desk::book_where({call.book.path, {}}));
+  });
+}
+
+Response ask_verify(const Call& call) {
+  return with<wire::AskNothing>(call, [&](const wire::AskNothing&) {
+    return reply(desk::book_verify({call.book.path, {}}));
+  });
+}
+
+Response ask_job(const Call& call) {
+  return with<wire::AskJob>(call, [&](const wire::AskJob& ask) {
+    const auto state = call.jobs.state(call.who.session, ask.job);
+    return state ? json_response(wire::ask_text(*state)) : problem(base::Errors{state.error()});
+  });
+}
+
+}  // namespace portwright::server

@@ -1,0 +1,382 @@
+// The only file that knows Boost.
+#include "server/listen.hpp"
+
+#include <boost/asio/ip/tcp.hpp>
+#include <boost/asio/ip/v6_only.hpp>
+#include <boost/asio/post.hpp>
+#include <boost/asio/signal_set.hpp>
+#include <boost/asio/steady_timer.hpp>
+#include <boost/asio/thread_pool.hpp>
+#include <boost/asio/write.hpp>
+#include <boost/beast/core/flat_buffer.hpp>
+#include <boost/beast/http.hpp>
+#include <chrono>
+#include <csignal>
+#include <list>
+#include <utility>
+
+#include "server/problem.hpp"
+
+namespace portwright::server {
+namespace {
+
+namespace asio = boost::asio;
+namespace http = boost::beast::http;
+using asio::ip::tcp;
+using boost::system::error_code;
+using std::chrono::milliseconds;
+
+Request plain(const http::request<http::string_body>& from) {
+  Request out;
+  out.method = std::string(from.method_string());
+  out.target = std::string(from.target());
+  for (const auto& field : from) out.headers.emplace_back(std::string(field.name_string()), std::string(field.value()));
+  out.body = from.body();
+  return out;
+}
+
+std::string head_text(const Response& response, bool keep) {
+  std::string out = "HTTP/1.1 " + std::to_string(response.status) + ' ' +
+                    std::string(http::obsolete_reason(http::int_to_status(static_cast<unsigned>(response.status)))) +
+                    "\r\n";
+  for (const auto& [name, value] : response.headers) out += name + ": " + value + "\r\n";
+  if (!response.stream) out += "Content-Length: " + std::to_string(response.body.size()) + "\r\n";
+  out += keep ? "Connection: keep-alive\r\n\r\n" : "Connection: close\r\n\r\n";
+  return out;
+}
+
+}  // namespace
+
+namespace {
+
+class Connection;
+
+// What all connections share; used in the one thread of the sockets.
+struct Hall {
+  App& app;
+  Limits limits;
+  asio::io_context& io;
+  asio::thread_pool& workers;
+  std::list<std::weak_ptr<Connection>> connections{};
+};
+
+// One client: requests one after the other. A timer closes the socket when a phase takes too long.
+class Connection : public std::enable_shared_from_this<Connection> {
+ public:
+  Connection(Hall& hall, tcp::socket socket) : hall_(hall), socket_(std::move(socket)), timer_(hall.io) {}
+  ~Connection() {
+    if (stream_) stream_->close();
+  }
+
+  void begin() { wait(); }
+  [[nodiscard]] bool is_idle() const { return idle_; }
+  void shut() {
+    error_code ignored;
+    timer_.cancel();
+    socket_.close(ignored);
+    if (stream_) stream_->close();
+  }
+  /// A last word, and the end.
+  void refuse(const Response& response) {
+    keep_ = false;
+    arm(hall_.limits.answer_ms);
+    send(response);
+  }
+
+ private:
+  using Parser = http::request_parser<http::string_body>;
+
+  void arm(int ms) {
+    timer_.expires_after(milliseconds(ms));
+    timer_.async_wait([weak = weak_from_this()](error_code error) {
+      if (const auto self = weak.lock(); self && !error) self->shut();
+    });
+  }
+
+  // Until the first byte of a request.
+  void wait() {
+    if (buffer_.size() > 0) return read_head();
+    idle_ = true;
+    arm(hall_.limits.idle_ms);
+    socket_.async_wait(tcp::socket::wait_read, [self = shared_from_this()](error_code error) {
+      if (error) return;
+      self->read_head();
+    });
+  }
+
+  void read_head() {
+    idle_ = false;
+    arm(hall_.limits.request_ms);
+    parser_.emplace();
+    parser_->header_limit(static_cast<std::uint32_t>(hall_.limits.header_bytes));
+    parser_->body_limit(hall_.limits.body_bytes);
+    http::async_read_header(socket_, buffer_, *parser_,
+                            [self = shared_from_this()](error_code error, std::size_t) { self->have_head(error); });
+  }
+
+  void have_head(error_code error) {
+    if (error) return bad(error);
+    if (parser_->get().version() != 11)
+      return refuse(with_headers(problem(505, "version", "Not this HTTP", "The server speaks HTTP/1.1.")));
+    const Request head = plain(parser_->get());
+    if (auto no = hall_.app.refused(head)) return refuse(*no);
+    http::async_read(socket_, buffer_, *parser_,
+                     [self = shared_from_this()](error_code failed, std::size_t) { self->have_all(failed); });
+  }
+
+  void have_all(error_code error) {
+    if (error) return bad(error);
+    keep_ = parser_->get().keep_alive();
+    timer_.cancel();
+    auto request = std::make_shared<Request>(plain(parser_->release()));
+    parser_.reset();
+    if (!hall_.app.takes_long(*request)) {
+      arm(hall_.limits.answer_ms);
+      return send(hall_.app.answer(*request));
+    }
+    asio::post(hall_.workers, [self = shared_from_this(), request] {
+      auto response = std::make_shared<Response>(self->hall_.app.answer(*request));
+      asio::post(self->hall_.io, [self, response] {
+        self->arm(self->hall_.limits.answer_ms);
+        self->send(*response);
+      });
+    });
+  }
+
+  static Response with_headers(Response response) {
+    add_common_headers(response);
+    return response;
+  }
+
+  void bad(error_code error) {
+    if (error == http::error::header_limit)
+      return refuse(with_headers(problem(431, "too_large", "Too long a head", "The head of a request has 16 KiB.")));
+    if (error == http::error::body_limit)
+      return refuse(with_headers(problem(413, "too_large", "Too much at once", "A request has 1 MiB.")));
+    if (error.category() == http::make_error_code(http::error::bad_method).category() &&
+        error != http::error::end_of_stream && error != http::error::partial_message)
+      return refuse(with_headers(problem(400, "malformed", "Not HTTP", "The request cannot be read.")));
+    shut();
+  }
+
+  void send(const Response& response) {
+    out_ = head_text(response, keep_ && !response.stream) + response.body;
+    asio::async_write(socket_, asio::buffer(out_),
+                      [self = shared_from_this(), stream = response.stream](error_code error, std::size_t) {
+                        if (error) return self->shut();
+                        if (stream) return self->follow(stream);
+                        if (self->keep_) return self->wait();
+                        self->farewell();
+                      });
+  }
+
+  // What the client still sends is read for a moment, so that it sees the answer and no reset.
+  void farewell() {
+    error_code ignored;
+    socket_.shutdown(tcp::socket::shutdown_send, ignored);
+    arm(1000);
+    drain();
+  }
+  void drain() {
+    socket_.async_read_some(asio::buffer(scrap_), [self = shared_from_this()](error_code error, std::size_t got) {
+      self->drained_ += got;
+      if (error || self->drained_ > (std::size_t{4} << 20U)) return self->shut();
+      self->drain();
+    });
+  }
+
+  // ---- event streams
+
+  void follow(std::shared_ptr<Stream> stream) {
+    timer_.cancel();
+    stream_ = std::move(stream);
+    stream_->on_wake([weak = weak_from_this(), &io = hall_.io] {
+      asio::post(io, [weak] {
+        if (const auto self = weak.lock()) self->pump();
+      });
+    });
+    listen_for_end();
+    pump();
+  }
+  void pump() {
+    if (writing_ || !socket_.is_open()) return;
+    out_ = stream_->take();
+    if (out_.empty()) {
+      if (stream_->closed()) shut();
+      return;
+    }
+    writing_ = true;
+    arm(hall_.limits.answer_ms);
+    asio::async_write(socket_, asio::buffer(out_), [self = shared_from_this()](error_code error, std::size_t) {
+      self->writing_ = false;
+      self->timer_.cancel();
+      if (error) return self->shut();
+      self->pump();
+    });
+  }
+  void listen_for_end() {
+    socket_.async_read_some(asio::buffer(scrap_), [self = shared_from_this()](error_code error, std::size_t) {
+      if (error) return self->shut();
+      self->listen_for_end();
+    });
+  }
+
+  Hall& hall_;
+  tcp::socket socket_;
+  asio::steady_timer timer_;
+  boost::beast::flat_buffer buffer_{};
+  std::optional<Parser> parser_{};
+  std::string out_{};
+  std::shared_ptr<Stream> stream_{};
+  std::array<char, 4096> scrap_{};
+  std::size_t drained_ = 0;
+  bool keep_ = true, idle_ = true, writing_ = false;
+};
+
+}  // namespace
+
+struct Server::Inside {
+  Inside(App& served, const Limits& asked) : app(served), limits(asked), workers(asked.workers) {}
+
+  void accept(tcp::acceptor& acceptor) {
+    acceptor.async_accept([this, &acceptor](error_code error, tcp::socket socket) {
+      if (!acceptor.is_open()) return;
+      if (error) return pause(acceptor);
+      admit(std::move(socket));
+      accept(acceptor);
+    });
+  }
+  // No descriptor is left, or the like: a moment later again.
+  void pause(tcp::acceptor& acceptor) {
+    auto timer = std::make_shared<asio::steady_timer>(io, milliseconds(100));
+    timer->async_wait([this, &acceptor, timer](error_code) {
+      if (acceptor.is_open()) accept(acceptor);
+    });
+  }
+
+  void admit(tcp::socket socket) {
+    error_code ignored;
+    socket.set_option(tcp::no_delay(true), ignored);
+    hall.connections.remove_if([](const auto& weak) { return weak.expired(); });
+    if (hall.connections.size() >= limits.connections) close_idlest();
+    const bool full = hall.connections.size() >= limits.connections;
+    auto connection = std::make_shared<Connection>(hall, std::move(socket));
+    if (full) {
+      Response no = problem(503, "connections", "Too many at once", "As many connections stand as may.");
+      add_common_headers(no);
+      return connection->refuse(no);
+    }
+    hall.connections.push_back(connection);
+    connection->begin();
+  }
+  // The one that has stood idle longest makes room.
+  void close_idlest() {
+    for (auto one = hall.connections.begin(); one != hall.connections.end(); ++one) {
+      const auto connection = one->lock();
+      if (!connection || !connection->is_idle()) continue;
+      connection->shut();
+      hall.connections.erase(one);
+      return;
+    }
+  }
+
+  void keep_pinging() {
+    ping.expires_after(milliseconds(limits.ping_ms));
+    ping.async_wait([this](error_code error) {
+      if (error) return;
+      app.ping();
+      keep_pinging();
+    });
+  }
+
+  void end() {
+    error_code ignored;
+    v4.close(ignored);
+    v6.close(ignored);
+    ping.cancel();
+    signals.cancel(ignored);
+    app.end();
+    // Farewells are written, answers under way are given a moment, then all is shut.
+    last.expires_after(milliseconds(300));
+    last.async_wait([this](error_code) {
+      for (const auto& weak : hall.connections)
+        if (const auto connection = weak.lock()) connection->shut();
+      work.reset();
+    });
+  }
+
+  App& app;
+  Limits limits;
+  asio::io_context io{1};
+  asio::thread_pool workers;
+  Hall hall{app, limits, io, workers};
+  tcp::acceptor v4{io}, v6{io};
+  asio::steady_timer ping{io}, last{io};
+  asio::signal_set signals{io};
+  asio::executor_work_guard<asio::io_context::executor_type> work{io.get_executor()};
+};
+
+namespace {
+
+error_code open(tcp::acceptor& acceptor, const tcp::endpoint& at) {
+  error_code error;
+  const auto tried = [&](auto&& step) {
+    if (!error) step();
+  };
+  tried([&] { acceptor.open(at.protocol(), error); });
+  tried([&] { acceptor.set_option(tcp::acceptor::reuse_address(true), error); });
+  if (at.address().is_v6()) tried([&] { acceptor.set_option(asio::ip::v6_only(true), error); });
+  tried([&] { acceptor.bind(at, error); });
+  tried([&] { acceptor.listen(asio::socket_base::max_listen_connections, error); });
+  error_code ignored;
+  if (error) acceptor.close(ignored);
+  return error;
+}
+
+}  // namespace
+
+Server::Server(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
+Server::Server(Server&&) noexcept = default;
+Server& Server::operator=(Server&&) noexcept = default;
+Server::~Server() {
+  if (inside_) inside_->workers.join();
+}
+
+base::Result<Server> Server::bind(App& app, std::uint16_t port, const Limits& limits) {
+  auto inside = std::make_unique<Inside>(app, limits);
+  if (const error_code error = open(inside->v4, {asio::ip::address_v4::loopback(), port}))
+    return base::fail(error == asio::error::address_in_use ? base::ErrorCode::busy : base::ErrorCode::storage,
+                      "Port " + std::to_string(port) + " cannot be opened: " + error.message() + '.', "port");
+  const std::uint16_t bound = inside->v4.local_endpoint().port();
+  // Another program may have the port on ::1 only: then the name localhost could lead there, so it is no free port.
+  if (const error_code error = open(inside->v6, {asio::ip::address_v6::loopback(), bound});
+      error == asio::error::address_in_use && port != 0)
+    return base::fail(base::ErrorCode::busy, "Port " + std::to_string(port) + " is taken.", "port");
+  app.listens_on(bound);
+  return Server(std::move(inside));
+}
+
+std::uint16_t Server::port() const { return inside_->v4.local_endpoint().port(); }
+
+void Server::run(bool watch_signals, const std::function<void()>& started) {
+  Inside& in = *inside_;
+  if (watch_signals) {
+    in.signals.add(SIGINT);
+    in.signals.add(SIGTERM);
+    in.signals.async_wait([&in](error_code error, int) {
+      if (!error) in.end();
+    });
+  }
+  in.accept(in.v4);
+  if (in.v6.is_open()) in.accept(in.v6);
+  in.keep_pinging();
+  if (started) asio::post(in.io, started);
+  in.io.run();
+  in.workers.join();
+}
+
+void Server::stop() {
+  asio::post(inside_->io, [in = inside_.get()] { in->end(); });
+}
+
+}  // namespace portwright::server

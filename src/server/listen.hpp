@@ -1,0 +1,47 @@
+#pragma once
+// The socket: HTTP/1.1 on the loopback addresses, with limits on everything that a client decides.
+
+#include <cstddef>
+#include <cstdint>
+#include <functional>
+#include <memory>
+
+#include "base/error.hpp"
+#include "server/app.hpp"
+
+namespace portwright::server {
+
+struct Limits {
+  std::size_t header_bytes = std::size_t{16} << 10U;
+  std::size_t body_bytes = std::size_t{1} << 20U;
+  int request_ms = 10'000;  ///< from the first byte of a request to its last
+  int idle_ms = 60'000;     ///< between requests
+  int answer_ms = 30'000;   ///< to take an answer
+  int ping_ms = 15'000;     ///< between lines that keep event streams open
+  std::size_t connections = 64;
+  std::size_t workers = 2;
+};
+
+/// A bound server. `run` serves until `stop`, or until SIGINT or SIGTERM when asked to watch for them.
+class Server {
+ public:
+  /// Binds 127.0.0.1 and, where there is one, ::1. Error busy: the port is taken.
+  /// @param port 0: any that is free
+  [[nodiscard]] static base::Result<Server> bind(App& app, std::uint16_t port, const Limits& limits);
+  Server(Server&&) noexcept;
+  Server& operator=(Server&&) noexcept;
+  ~Server();
+
+  [[nodiscard]] std::uint16_t port() const;
+  /// @param started called once the server answers
+  void run(bool watch_signals, const std::function<void()>& started = {});
+  /// From any thread: ends `run` when its connections are closed.
+  void stop();
+
+ private:
+  struct Inside;
+  explicit Server(std::unique_ptr<Inside> inside);
+  std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace portwright::server

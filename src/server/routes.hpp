@@ -1,0 +1,49 @@
+#pragma once
+// The one table of what may be asked: parser, router and OpenAPI are all made from it.
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "server/book_host.hpp"
+#include "server/events.hpp"
+#include "server/jobs.hpp"
+#include "server/request.hpp"
+#include "wire/openapi.hpp"
+
+namespace portwright::server {
+
+/// ask: changes nothing; act: writes ("do" in the address); run: starts a job; sheet: a drawing as bytes.
+enum class Kind { ask, act, run, sheet };
+
+/// What a route has to work with.
+struct Call {
+  const Request& request;
+  Standing book;
+  std::string author;
+  Listener who;
+  BookHost& host;
+  Jobs& jobs;
+};
+
+struct Route {
+  std::string_view name;  ///< "study"
+  Kind kind;
+  std::string_view ask;     ///< schema of the body
+  std::string_view answer;  ///< schema of the answer, or of what the job answers; sheets: the media type
+  std::string_view says;    ///< one sentence
+  Response (*run)(const Call&);
+};
+
+[[nodiscard]] std::span<const Route> routes();
+
+/// "/api/ask/study".
+[[nodiscard]] std::string path_of(const Route& route);
+/// The route at a path, or null.
+[[nodiscard]] const Route* find_route(std::string_view path);
+
+/// Everything that the server answers to below /api/, with what is no route of the table.
+[[nodiscard]] std::vector<wire::Operation> operations();
+
+}  // namespace portwright::server

@@ -1,0 +1,80 @@
+// What takes long, as jobs; and the sheets.
+#include "desk/desk.hpp"
+#include "desk/run.hpp"
+#include "server/answering.hpp"
+#include "server/handlers.hpp"
+
+namespace portwright::server {
+namespace {
+
+desk::Watch watch(JobPort& port) {
+  return [&port](double share, const std::string& what) { return port.progress(share, what); };
+}
+
+template <class A>
+base::ResultAll<std::string> as_json(const base::ResultAll<A>& answer) {
+  if (!answer) return tl::unexpected(answer.error());
+  return wire::to_json(*answer);
+}
+
+Response started(const Call& call, const std::string& client, const char* name, Job job) {
+  const std::string id = call.jobs.start({call.who.session, client}, name, std::move(job));
+  return json_response(wire::ask_text(wire::Started{id}));
+}
+
+// A sheet runs no script and asks for nothing, whoever opens it.
+Response sheet(const base::ResultAll<desk::Sheet>& drawn, const char* type, const char* file) {
+  if (!drawn) return problem(drawn.error());
+  Response out;
+  out.headers.emplace_back("Content-Type", type);
+  out.headers.emplace_back("Content-Security-Policy", "sandbox; default-src 'none'; style-src 'unsafe-inline'");
+  out.headers.emplace_back("Content-Disposition",
+                           file ? std::string("attachment; filename=\"") + file + '"' : std::string("inline"));
+  out.body = drawn->bytes;
+  return out;
+}
+
+}  // namespace
+
+Response run_airflow(const Call& call) {
+  return with<wire::RunAirflow>(call, [&](const wire::RunAirflow& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    const desk::AirflowRequest request{of_book(ask.saw), ask.cuts, ask.speed, "", ask.units, call.book.path};
+    return started(call, ask.client, "airflow",
+                   [request](JobPort& port) { return as_json(desk::airflow(request, watch(port))); });
+  });
+}
+
+Response run_crank(const Call& call) {
+  return with<wire::RunCrank>(call, [&](const wire::RunCrank& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    const desk::CrankRequest request{of_book(ask.saw), ask.cuts, ask.units, call.book.path};
+    return started(call, ask.client, "crank",
+                   [request](JobPort& port) { return as_json(desk::crank(request, watch(port))); });
+  });
+}
+
+Response sheet_map(const Call& call) {
+  return with<wire::SheetMap>(call, [&](const wire::SheetMap& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    return sheet(desk::map_sheet({of_book(ask.saw), ask.cuts, "", ask.at, ask.units, call.book.path}), "image/svg+xml",
+                 nullptr);
+  });
+}
+
+Response sheet_template(const Call& call) {
+  return with<wire::SheetTemplate>(call, [&](const wire::SheetTemplate& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    return sheet(desk::template_sheet({of_book(ask.saw), ask.cuts, "", ask.paper, ask.printer, ask.paper_thickness,
+                                       ask.units, call.book.path}),
+                 "application/pdf", "template.pdf");
+  });
+}
+
+Response sheet_measuring(const Call& call) {
+  return with<wire::SheetMeasuring>(call, [&](const wire::SheetMeasuring& ask) {
+    return sheet(desk::blank_measuring_sheet({"", ask.paper}), "application/pdf", nullptr);
+  });
+}
+
+}  // namespace portwright::server

@@ -1,0 +1,72 @@
+// Asks from JSON, the server's own words to JSON, and the schemas of both.
+#include "wire/asks.hpp"
+#include "wire/json_walk.hpp"
+#include "wire/shapes_asks.hpp"
+
+namespace portwright::wire {
+
+template <class A>
+base::Result<A> read_ask(std::string_view text) {
+  return read_text<A>(text, Keys::refused);
+}
+
+template <class A>
+std::string ask_text(const A& ask) {
+  return written_text(ask);
+}
+
+namespace {
+template <class... A>
+std::vector<Schema> made() {
+  return {schema_of<A>()...};
+}
+}  // namespace
+
+std::vector<Schema> ask_schemas() {
+  return made<AskBench, AskSaw, AskStudy, AskWhy, AskCheck, AskCompare, AskEdge, AskUnits, AskSisters, AskFind,
+              AskJournal, AskNothing, AskJob, DoAdd, DoNew, DoSet, DoNote, DoWood, DoFailure, DoCut, DoAccept, DoBorrow,
+              DoSaw, DoAct, RunAirflow, RunCrank, SheetMap, SheetTemplate, SheetMeasuring, Enter, Problem, Entered,
+              Started, JobState, Changed>();
+}
+
+#define PORTWRIGHT_ASK(A)                                      \
+  template base::Result<A> read_ask<A>(std::string_view text); \
+  template std::string ask_text<A>(const A& ask);
+PORTWRIGHT_ASK(AskBench)
+PORTWRIGHT_ASK(AskSaw)
+PORTWRIGHT_ASK(AskStudy)
+PORTWRIGHT_ASK(AskWhy)
+PORTWRIGHT_ASK(AskCheck)
+PORTWRIGHT_ASK(AskCompare)
+PORTWRIGHT_ASK(AskEdge)
+PORTWRIGHT_ASK(AskUnits)
+PORTWRIGHT_ASK(AskSisters)
+PORTWRIGHT_ASK(AskFind)
+PORTWRIGHT_ASK(AskJournal)
+PORTWRIGHT_ASK(AskNothing)
+PORTWRIGHT_ASK(AskJob)
+PORTWRIGHT_ASK(DoAdd)
+PORTWRIGHT_ASK(DoNew)
+PORTWRIGHT_ASK(DoSet)
+PORTWRIGHT_ASK(DoNote)
+PORTWRIGHT_ASK(DoWood)
+PORTWRIGHT_ASK(DoFailure)
+PORTWRIGHT_ASK(DoCut)
+PORTWRIGHT_ASK(DoAccept)
+PORTWRIGHT_ASK(DoBorrow)
+PORTWRIGHT_ASK(DoSaw)
+PORTWRIGHT_ASK(DoAct)
+PORTWRIGHT_ASK(RunAirflow)
+PORTWRIGHT_ASK(RunCrank)
+PORTWRIGHT_ASK(SheetMap)
+PORTWRIGHT_ASK(SheetTemplate)
+PORTWRIGHT_ASK(SheetMeasuring)
+PORTWRIGHT_ASK(Enter)
+PORTWRIGHT_ASK(Problem)
+PORTWRIGHT_ASK(Entered)
+PORTWRIGHT_ASK(Started)
+PORTWRIGHT_ASK(JobState)
+PORTWRIGHT_ASK(Changed)
+#undef PORTWRIGHT_ASK
+
+}  // namespace portwright::wire

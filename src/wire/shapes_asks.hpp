@@ -1,0 +1,329 @@
+#pragma once
+// The part of the table of shapes that speaks of what may be asked of the server; see wire/shapes.hpp, which it goes on
+// from. `may` is a field that may be left out and then has its default.
+
+#include "wire/asks.hpp"
+#include "wire/shapes.hpp"
+
+namespace portwright::wire {
+
+template <>
+struct EnumWords<base::UnitStyle> {
+  static constexpr std::array words{"shop", "metric"};
+};
+
+template <class V>
+void shape(V& v, Of<AskBench> auto& s) {
+  v.is("ask-bench", "The saws of the book.");
+  v.may("hidden", s.hidden, "those that are hidden instead of the others");
+  v.may("all", s.all, "more than two hundred");
+}
+
+template <class V>
+void shape(V& v, Of<AskSaw> auto& s) {
+  v.is("ask-saw", "One saw with all that belongs to it.");
+  v.field("saw", s.saw, "id of the saw, or of a set of its readings");
+}
+
+template <class V>
+void shape(V& v, Of<AskStudy> auto& s) {
+  v.is("ask-study", "Figures, findings and the reading to take next.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.maybe("rpm", s.rpm, "speed [rpm]; left out: the in-cut reading, else 9,000");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<AskWhy> auto& s) {
+  v.is("ask-why", "One figure and what it is made of.");
+  v.field("saw", s.saw, "id of the saw");
+  v.field("figure", s.figure, "id of the figure, or its end");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.maybe("rpm", s.rpm, "speed [rpm]; left out: the in-cut reading, else 9,000");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<AskCheck> auto& s) {
+  v.is("ask-check", "Readings held against each other.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<AskCompare> auto& s) {
+  v.is("ask-compare", "Two saws, or two cut lists of one.");
+  v.field("saw", s.saw, "id of the first saw");
+  v.may("saw_b", s.saw_b, "id of the second; empty: the same");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("cuts_b", s.cuts_b, "cuts of the second case");
+  v.maybe("rpm", s.rpm, "speed [rpm]; left out: the in-cut reading, else 9,000");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<AskEdge> auto& s) {
+  v.is("ask-edge", "One edge in all its forms.");
+  v.field("saw", s.saw, "id of the saw");
+  v.field("port", s.port, "the port");
+  v.may("edge", s.edge, "roof or floor; empty: the one that opens the port");
+  v.may("at", s.at, "the place asked about; empty: as read");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<AskUnits> auto& s) {
+  v.is("ask-units", "A typed quantity in every unit of its kind.");
+  v.field("text", s.text, "as typed");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<AskSisters> auto& s) {
+  v.is("ask-sisters", "Saws of one model side by side.");
+  v.field("model", s.model, "model, or id of a saw of it");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<AskFind> auto& s) {
+  v.is("ask-find", "Words in the book.");
+  v.field("text", s.text, "words");
+}
+
+template <class V>
+void shape(V& v, Of<AskJournal> auto& s) {
+  v.is("ask-journal", "What was done, newest first.");
+  v.may("saw", s.saw, "id of a saw; empty: everything");
+  v.may("limit", s.limit, "so many actions, 1 to 1,000");
+}
+
+template <class V>
+void shape(V& v, Of<AskNothing> auto&) {
+  v.is("ask-nothing", "Nothing more to say.");
+}
+
+template <class V>
+void shape(V& v, Of<AskJob> auto& s) {
+  v.is("ask-job", "How far a job is.");
+  v.field("job", s.job, "its id");
+}
+
+template <class V>
+void shape(V& v, Of<DoAdd> auto& s) {
+  v.is("do-add", "A saw file taken into the book.");
+  v.field("text", s.text, "text of the saw file");
+  v.may("name", s.name, "name of the file");
+  v.may("to", s.to, "id of the saw whose further readings these are; empty: a saw of its own");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<DoNew> auto& s) {
+  v.is("do-new", "A saw with nothing read yet.");
+  v.field("name", s.name, "its name");
+  v.may("model", s.model, "words that tie sisters together");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<DoSet> auto& s) {
+  v.is("do-set", "One field of the newest readings.");
+  v.field("saw", s.saw, "id of the saw");
+  v.field("field", s.field, "field, by port name: port.exhaust.opens");
+  v.may("value", s.value, "as typed; members of a list parted by semicolons");
+  v.may("clear", s.clear, "take the reading out instead");
+  v.may("again", s.again, "a further reading beside those that are there");
+  v.maybe("with", s.with, "instrument");
+  v.maybe("setup", s.setup, "set-up that readings share");
+  v.maybe("note", s.note, "note");
+  v.may("base", s.base, "revision that the writer saw; or the header If-Match");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<DoNote> auto& s) {
+  v.is("do-note", "A note on a saw.");
+  v.field("saw", s.saw, "id of the saw");
+  v.field("text", s.text, "the note");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<DoWood> auto& s) {
+  v.is("do-wood", "A test in the wood, everything as typed.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("date", s.date, "when, if not today");
+  v.may("wood", s.wood, "species and size");
+  v.may("bar", s.bar, "bar");
+  v.may("chain", s.chain, "chain and how sharp");
+  v.may("times", s.times, "of the cuts, parted by semicolons");
+  v.may("rpm", s.rpm, "in the cut");
+  v.may("gauge", s.gauge, "compression");
+  v.may("felt", s.felt, "what was felt and heard");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<DoFailure> auto& s) {
+  v.is("do-failure", "Something that broke.");
+  v.field("saw", s.saw, "id of the saw");
+  v.field("text", s.text, "what broke");
+  v.may("where", s.where, "part and place");
+  v.may("cause", s.cause, "why");
+  v.may("seen", s.seen, "how it was noticed");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<DoCut> auto& s) {
+  v.is("do-cut", "A cut list of a saw: planned, or done.");
+  v.field("saw", s.saw, "id of the saw");
+  v.field("cuts", s.cuts, "cuts, or id of a list that is planned already");
+  v.may("title", s.title, "a name for the list");
+  v.may("done", s.done, "the metal is cut");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<DoAccept> auto& s) {
+  v.is("do-accept", "A finding accepted, with a reason.");
+  v.field("saw", s.saw, "id of the saw");
+  v.field("finding", s.finding, "figure, end of its id, or rule");
+  v.field("reason", s.reason, "why it may stand");
+  v.may("cuts", s.cuts, "the what-if that it stands in; empty: the saw as it is");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<DoBorrow> auto& s) {
+  v.is("do-borrow", "A new saw from a sister's readings.");
+  v.field("sister", s.sister, "id of the sister");
+  v.field("name", s.name, "name of the new saw");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<DoSaw> auto& s) {
+  v.is("do-saw", "A saw put out of sight or brought back.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<DoAct> auto& s) {
+  v.is("do-act", "Nothing but who writes.");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<RunAirflow> auto& s) {
+  v.is("run-airflow", "The air's way at one speed.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("speed", s.speed, "[rpm]; empty: the in-cut reading, else 9,000");
+  v.may("units", s.units, "shop or metric");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<RunCrank> auto& s) {
+  v.is("run-crank", "The engine cranked by hand.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("units", s.units, "shop or metric");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<SheetMap> auto& s) {
+  v.is("sheet-map", "True-scale map of the bore, SVG.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("at", s.at, "crank angle of the piston drawn");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<SheetTemplate> auto& s) {
+  v.is("sheet-template", "True-scale template, PDF.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("paper", s.paper, "A4 or Letter; empty: A4");
+  v.may("printer", s.printer, "measured lengths of the bars across and along");
+  v.may("paper_thickness", s.paper_thickness, "0.10 mm; empty: usual");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<SheetMeasuring> auto& s) {
+  v.is("sheet-measuring", "Sheet to fill at the bench, PDF.");
+  v.may("paper", s.paper, "A4 or Letter; empty: A4");
+}
+
+template <class V>
+void shape(V& v, Of<Enter> auto& s) {
+  v.is("enter", "The one-time token of the address.");
+  v.field("token", s.token, "as the address has it");
+}
+
+template <class V>
+void shape(V& v, Of<Problem> auto& s) {
+  v.is("problem", "What went wrong (RFC 9457).");
+  v.field("type", s.type, "kind of problem");
+  v.field("title", s.title, "in few words");
+  v.field("status", s.status, "HTTP status");
+  v.field("detail", s.detail, "one sentence");
+  v.field("errors", s.errors, "everything found wrong");
+  v.maybe("mine", s.mine, "of a conflict: what was to be written");
+  v.maybe("theirs", s.theirs, "of a conflict: what the book has now");
+  v.maybe("revision", s.revision, "of a conflict: of the saw as it is now");
+}
+
+template <class V>
+void shape(V& v, Of<Entered> auto& s) {
+  v.is("entered", "The door is open.");
+  v.field("epoch", s.epoch, "of the book that is open; requests name it in X-Portwright-Epoch");
+  v.field("last", s.last, "number of the newest journal entry");
+  v.field("demo", s.demo, "the demo workshop is open");
+  v.field("author", s.author, "who acts");
+}
+
+template <class V>
+void shape(V& v, Of<Started> auto& s) {
+  v.is("started", "A job was started, or told to stop.");
+  v.field("job", s.job, "its id");
+}
+
+template <class V>
+void shape(V& v, Of<JobState> auto& s) {
+  v.is("job", "How far a job is.");
+  v.field("job", s.job, "its id");
+  v.field("name", s.name, "what it works out");
+  v.field("state", s.state, "waiting, running, done, failed or stopped");
+  v.field("share", s.share, "done, 0 to 1");
+  v.field("what", s.what, "being done");
+}
+
+template <class V>
+void shape(V& v, Of<Changed> auto& s) {
+  v.is("changed", "The book has something new, or another one is open.");
+  v.field("last", s.last, "number of the newest journal entry");
+  v.field("epoch", s.epoch, "of the book that is open");
+  v.field("demo", s.demo, "the demo workshop is open");
+}
+
+}  // namespace portwright::wire
