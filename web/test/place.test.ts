@@ -4,7 +4,7 @@ import { readPlace, writePlace } from '../src/state/place.svelte';
 
 describe('place', () => {
   it('comes back from the query as it went in', () => {
-    const where = { saw: 'saw-1', at: 'what-if', cuts: 'raise exhaust 1 mm; widen exhaust 1,5 mm', rpm: '9 500', field: '' } as const;
+    const where = { saw: 'saw-1', at: 'what-if', cuts: 'raise exhaust 1 mm; widen exhaust 1,5 mm', rpm: '9 500', field: '', other: '' } as const;
     expect(readPlace(writePlace(where))).toEqual(where);
   });
 

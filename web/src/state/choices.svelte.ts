@@ -22,13 +22,25 @@ function keep(name: string, value: string): void {
   }
 }
 
+function keptUnits(): Record<string, string> {
+  try {
+    const value: unknown = JSON.parse(localStorage.getItem('portwright.typed-in') ?? '{}');
+    const pairs = Object.entries(typeof value === 'object' && value !== null ? value : {});
+    return Object.fromEntries(pairs.filter((pair): pair is [string, string] => typeof pair[1] === 'string'));
+  } catch {
+    return {};
+  }
+}
+
 class Choices {
   theme = $state<Theme>('system');
   units = $state<Units>('shop');
+  #units: Record<string, string> = {};
 
   start(): void {
     this.theme = kept('theme', themes, 'system');
     this.units = kept('units', ['shop', 'metric'] as const, 'shop');
+    this.#units = keptUnits();
     this.#wear();
   }
 
@@ -41,6 +53,17 @@ class Choices {
   setUnits(units: Units): void {
     this.units = units;
     keep('units', units);
+  }
+
+  /** The unit that a kind of quantity was typed in last. */
+  unitOf(dimension: string): string {
+    return this.#units[dimension] ?? '';
+  }
+
+  useUnit(dimension: string, unit: string): void {
+    if (unit === '' || this.#units[dimension] === unit) return;
+    this.#units[dimension] = unit;
+    keep('typed-in', JSON.stringify(this.#units));
   }
 
   #wear(): void {

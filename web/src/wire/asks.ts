@@ -63,8 +63,8 @@ export type DoName =
   | 'add' | 'new' | 'set' | 'note' | 'wood' | 'failure' | 'cut' | 'accept' | 'borrow' | 'hide' | 'bring-back'
   | 'undo' | 'redo' | 'own-book' | 'demo-book' | 'backup' | 'export';
 export type RunName = 'curve' | 'traces' | 'airflow' | 'crank' | 'bands';
-export type SheetName = 'map' | 'template' | 'measuring';
+export type SheetName = 'map' | 'template' | 'measuring' | 'drawing';
 
 // Until docs/schema has them these three stand here.
-export type { BoreAnswer, FormAnswer, StepsAnswer } from './page_answers';
+export type { BoreAnswer, EdgeCheck, FormAnswer, FormField, StepsAnswer } from './page_answers';
 import type { BoreAnswer, FormAnswer, StepsAnswer } from './page_answers';

@@ -1,36 +1,56 @@
 // Shapes of the answers made for the page.
 
+import type { Trouble } from '../made/error';
+
 export interface FormField {
   path: string;
   label: string;
-  kind: 'reading' | 'several' | 'pairs' | 'number' | 'flag' | 'words' | 'choice';
+  kind: string;
   dimension: string;
+  second_dimension: string;
+  units: string[];
   typical: string;
   how: string;
   drawing: string;
+  number: number;
   typed: string[];
   with: string;
   setup: string;
   note: string;
   borrowed_from: string;
   read: string;
-  errors: { code: string; message: string; path: string; hint: string; readings: string[] }[];
+  errors: Trouble[];
   choices: string[];
+  instruments: string[];
+  seldom: boolean;
+}
+
+export interface FormGroup {
+  id: string;
+  label: string;
+  port: string;
+  fields: FormField[];
+}
+
+export interface EdgeCheck {
+  port: string;
+  edge: string;
+  readings: { path: string; text: string }[];
+  agrees: boolean;
+  gap_text: string;
+  mend: string;
 }
 
 export interface FormAnswer {
-  groups: { id: string; label: string; fields: FormField[] }[];
+  saw: { name: string; model: string; casting: string; state: string } | null;
+  revision: string;
+  groups: FormGroup[];
   missing: { path: string; label: string; gain: string }[];
-  contradictions: {
-    port: string;
-    edge: string;
-    label: string;
-    readings: { path: string; text: string }[];
-    gap_text: string;
-    mend: string;
-  }[];
-  revision: number;
-  ports: { name: string; kind: string }[];
+  checks: EdgeCheck[];
+  wheel: string;
+  may_add: { what: string; label: string; path: string; value: string }[];
+  taken: number;
+  asked: number;
 }
 
 export interface BoreAnswer {
