@@ -140,7 +140,7 @@ export function spanLines(events: readonly BoreEvent[], frame: AreaFrame, size =
     else rows[row]!.push(line);
     lines.push(line);
   }
-  const blowdown = events.find((event) => event.kind === 'blowdown');
+  const blowdown = frame.right - frame.left < 420 ? undefined : events.find((event) => event.kind === 'blowdown');
   if (blowdown !== undefined) {
     const from = rulerX(onRuler(blowdown.opens_deg), frame.left, frame.right);
     const to = rulerX(onRuler(blowdown.closes_deg), frame.left, frame.right);

@@ -73,7 +73,7 @@ function stack(frame: BoreFrame, heights: Height[], side: 'left' | 'right'): Lev
   for (const height of heights) if (!kept.some((one) => one.text === height.text)) kept.push(height);
   kept.sort((a, b) => b.at - a.at);
   return kept.slice(0, 3).map((height, k) => {
-    const out = 18 + k * apart;
+    const out = 22 + k * apart;
     const x = side === 'left' ? frame.left - out : frame.right + out;
     const span = base - height.at;
     const room = textWidth(height.text, nameSize) + 26;
@@ -120,19 +120,35 @@ export function chordLine(bore: BoreAnswer, frame: BoreFrame): Across | undefine
   const all = bore.windows.filter((window) => window.kind === 'exhaust');
   const from = boreX(frame, Math.min(...all.map((window) => window.x_mm)));
   const to = boreX(frame, Math.max(...all.map((window) => window.x_mm + window.w_mm)));
-  const y = boreY(frame, Math.max(...all.map((window) => window.y_mm + window.h_mm))) + 30;
+  const y = boreY(frame, Math.max(...all.map((window) => window.y_mm + window.h_mm))) + 52;
   const text = `chord ${bare(exhaust.chord.text)}`;
   return { y, from, to, outside: to - from < textWidth(text, nameSize), text: { text, x: (from + to) / 2, y: y - 6, size: nameSize, anchor: 'middle' } };
 }
 
+/** The right-most place for a line of lettering that no window shares: its right end; undefined when there is none. */
+export function freeEnd(bore: BoreAnswer, frame: BoreFrame, width: number, top: number, bottom: number): number | undefined {
+  const walls = bore.windows
+    .filter((window) => boreY(frame, window.y_mm) < bottom && boreY(frame, window.y_mm + window.h_mm) > top)
+    .map((window) => ({ from: boreX(frame, window.x_mm) - 8, to: boreX(frame, window.x_mm + window.w_mm) + 8 }))
+    .sort((a, b) => b.to - a.to);
+  let end = frame.right - 8;
+  for (const wall of walls) {
+    if (end - wall.to >= width) return end;
+    end = Math.min(end, wall.from);
+  }
+  return end - frame.left - 8 >= width ? end : undefined;
+}
+
 /** The least wall between two windows, over their roofs, its text on the side that is free. */
-export function wallLine(bore: BoreAnswer, frame: BoreFrame): Across | undefined {
+export function wallLine(bore: BoreAnswer, frame: BoreFrame, taken: readonly Level[] = []): Across | undefined {
   const wall = bore.wall;
   if (wall === undefined) return undefined;
   const from = boreX(frame, wall.x_mm);
   const to = boreX(frame, wall.to_x_mm);
   const pair = bore.windows.filter((window) => window.id === wall.from || window.id === wall.to);
-  const y = boreY(frame, Math.min(wall.y_mm, ...pair.map((window) => window.y_mm))) - 22;
+  const roof = boreY(frame, Math.min(wall.y_mm, ...pair.map((window) => window.y_mm)));
+  const free = [22, 12, 34, 46].find((rise) => taken.every((level) => Math.abs(level.to - (roof - rise)) > 8)) ?? 22;
+  const y = roof - free;
   const text = `wall ${bare(wall.width.text)}`;
   const room = textWidth(text, nameSize) + 26;
   const leftwards = to + room > frame.right;

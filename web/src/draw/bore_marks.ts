@@ -35,7 +35,10 @@ function spot(bore: BoreAnswer, frame: BoreFrame, where: Where): { x: number; y:
   const x = where.angle_deg !== null ? placeX(bore, frame, where.angle_deg) : window && boreX(frame, window.middle_mm);
   const height = where.height_mm !== null && bore.base_mm !== undefined ? bore.base_mm - where.height_mm : window?.floor.at_mm;
   if (x === undefined || height === undefined) return undefined;
-  return { x, y: Math.min(boreY(frame, height), frame.bottom - size) };
+  const y = boreY(frame, height);
+  const under = window === undefined ? y : boreY(frame, window.y_mm + window.h_mm) + 17;
+  const over = window !== undefined && y > boreY(frame, window.y_mm) - 14 && y < under;
+  return { x, y: Math.min(over ? under : y, frame.bottom - size) };
 }
 
 /** Marks of the findings that have a place, set apart in rows where they would stand on one another. */
@@ -72,7 +75,10 @@ export interface Balloon {
 export function balloons(bore: BoreAnswer, frame: BoreFrame, cuts: readonly { number: number; target: string; edge: string }[]): Balloon[] {
   const placed = cuts.flatMap((cut) => {
     const window = bore.windows.find((one) => one.port === cut.target);
-    if (window === undefined) return [];
+    if (window === undefined) {
+      if (cut.target !== '' || frame.base === undefined) return [];
+      return [{ number: cut.number, toX: frame.left + 40, toY: frame.base, floor: true, x: 0, y: frame.base + 22 }];
+    }
     const floor = cut.edge === 'floor';
     const y = boreY(frame, floor ? window.y_mm + window.h_mm : window.y_mm);
     return [{ number: cut.number, toX: boreX(frame, window.middle_mm), toY: y, floor, x: 0, y: floor ? y + 30 : y - 62 }];

@@ -69,3 +69,17 @@ export function spans(event: { opens_deg: number; closes_deg: number }): { from:
     { from: turn.from, to },
   ].filter((span) => span.to > span.from);
 }
+
+/** The angle nearest to one at which the piston stands so much lower [mm]; by the table alone. */
+export function angleBy(drop: readonly number[], from: number, down: number): number | undefined {
+  const wanted = at(drop, from) + down;
+  const step = 0.1;
+  for (let away = 0; away < 90; away += step) {
+    for (const way of [1, -1]) {
+      const a = at(drop, from + away * way) - wanted;
+      const b = at(drop, from + (away + step) * way) - wanted;
+      if (a === 0 || a * b < 0) return from + (away + (step * a) / (a - b || 1)) * way;
+    }
+  }
+  return undefined;
+}

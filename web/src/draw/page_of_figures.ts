@@ -43,3 +43,19 @@ export function groupedFigures<F extends Named>(figures: readonly F[]): { head: 
 export function subline(item: string | undefined): string {
   return item?.split(', ').slice(1).join(', ') ?? '';
 }
+
+const short: [RegExp, string][] = [
+  [/^squish\.clearance$/, 'Squish'],
+  [/^squish\.working$/, 'Working squish'],
+  [/^chamber\.trapped_ratio$/, 'Trapped ratio'],
+  [/^gauge\.compression$/, 'Gauge'],
+  [/^skirt\.cover_exhaust$/, 'Skirt cover'],
+  [/^crown\.over_floors$/, 'Crown over floors'],
+  [/^wall\.least$/, 'Least wall'],
+];
+
+/** A name that fits beside three numbers. */
+export function shortName(figure: Named): string {
+  const said = short.find(([pattern]) => pattern.test(figure.id))?.[1];
+  return said ?? figure.label.replace(/^Width of (.+)$/, (_, port: string) => `${port.charAt(0).toUpperCase()}${port.slice(1)} chord`).replace(/ opens$/, '');
+}

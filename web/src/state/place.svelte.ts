@@ -7,13 +7,15 @@ export interface Where {
   saw: string;
   at: Screen;
   cuts: string;
+  /** cuts of a second what-if beside the one in hand */
+  other: string;
   rpm: string;
   /** field in hand on the readings, part of the book */
   field: string;
 }
 
-const nowhere: Where = { saw: '', at: 'bench', cuts: '', rpm: '', field: '' };
-const parts = ['saw', 'at', 'cuts', 'rpm', 'field'] as const;
+const nowhere: Where = { saw: '', at: 'bench', cuts: '', other: '', rpm: '', field: '' };
+const parts = ['saw', 'at', 'cuts', 'other', 'rpm', 'field'] as const;
 
 /** Reads a query; a screen of a saw without a saw is the bench. */
 export function readPlace(query: string): Where {
@@ -26,6 +28,7 @@ export function readPlace(query: string): Where {
     saw,
     at: known !== undefined && (saw !== '' || alone) ? known : saw !== '' ? 'what-it-is' : 'bench',
     cuts: said.get('cuts') ?? '',
+    other: said.get('other') ?? '',
     rpm: said.get('rpm') ?? '',
     field: said.get('field') ?? '',
   };
