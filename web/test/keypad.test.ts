@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
-import { press, pressUnit, takeApart } from '../src/parts/keypad';
+import { beside, press, pressUnit, takeApart } from '../src/parts/keypad';
 
 const type = (keys: string[], unit: string, from = '') => keys.reduce((text, key) => press(text, key, unit), from);
 
@@ -39,5 +39,11 @@ describe('keypad', () => {
     expect(press('about 3 or 4', '5', 'mm')).toBe('about 3 or 4');
     expect(takeApart('about 3 or 4')).toBeUndefined();
     expect(press('about', 'rub out', 'mm')).toBe('abou');
+  });
+
+  it('shows the units of the bench and the chosen one', () => {
+    expect(beside(['m', 'cm', 'mm', 'um', 'in', 'thou', 'ft'], 'mm')).toEqual(['mm', 'in', 'thou']);
+    expect(beside(['m', 'cm', 'mm', 'um', 'in', 'thou', 'ft'], 'cm')).toEqual(['mm', 'in', 'cm']);
+    expect(beside(['deg'], 'deg')).toEqual(['deg']);
   });
 });

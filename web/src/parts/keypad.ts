@@ -57,3 +57,13 @@ export function pressUnit(text: string, unit: string): string {
   const parts = takeApart(text);
   return parts === undefined ? text : putTogether({ ...parts, unit });
 }
+
+// What is typed most at a bench; the rest of a kind's units can be typed in words.
+const often = ['mm', 'in', 'thou', 'deg', 'cc', 'cm2', 'psi', 'bar', 'g', 'rpm', 'kW', 'hp', 'C', 'F', '%', 'l'];
+
+/** Three units to stand beside the digits, the chosen one among them. */
+export function beside(units: readonly string[], chosen: string): string[] {
+  const rank = (unit: string) => (often.includes(unit) ? often.indexOf(unit) : often.length);
+  const first = [...units].sort((a, b) => rank(a) - rank(b)).slice(0, 3);
+  return first.includes(chosen) || !units.includes(chosen) ? first : [...first.slice(0, 2), chosen];
+}

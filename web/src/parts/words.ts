@@ -8,7 +8,7 @@ export function clock(when: Date): string {
   return [when.getHours(), when.getMinutes(), when.getSeconds()].map((part) => String(part).padStart(2, '0')).join(':');
 }
 
-const months = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];
+const months = ['Jan', 'Feb', 'March', 'April', 'May', 'June', 'July', 'Aug', 'Sept', 'Oct', 'Nov', 'Dec'];
 
 /** "14 March", with the year when it is another one, from a time of the book. */
 export function day(text: string, now: Date = new Date()): string {
