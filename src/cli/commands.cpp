@@ -249,6 +249,7 @@ const std::vector<Command>& commands() {
                                 measuring_sheet_command()};
     for (Command& command : book_commands()) out.push_back(std::move(command));
     for (const auto& make : {serve_command, completion_command, man_command, schema_command}) out.push_back(make());
+    for (Command& command : page_commands()) out.push_back(std::move(command));
     return out;
   }();
   return all;

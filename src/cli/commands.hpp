@@ -52,6 +52,8 @@ struct Command {
 [[nodiscard]] const std::vector<Option>& common_options();
 /// The commands of the book, the word for their group first.
 [[nodiscard]] std::vector<Command> book_commands();
+/// Hidden commands that give what a drawing on a screen is made from.
+[[nodiscard]] std::vector<Command> page_commands();
 /// The command of a name, or null.
 [[nodiscard]] const Command* find_command(std::string_view name);
 

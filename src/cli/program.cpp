@@ -13,16 +13,17 @@
 #include "base/quantity/text.hpp"
 #include "cli/book_program.hpp"
 #include "cli/manual.hpp"
+#include "cli/page_program.hpp"
 #include "cli/saying.hpp"
 #include "cli/texts.hpp"
 #include "cli/turning.hpp"
 #include "cli/words.hpp"
 #include "desk/desk.hpp"
 #include "desk/written.hpp"
-#include "wire/json.hpp"
 #include "server/openapi.hpp"
 #include "server/serve.hpp"
 #include "wire/asks.hpp"
+#include "wire/json.hpp"
 
 namespace portwright::cli {
 namespace {
@@ -143,7 +144,6 @@ int run_measuring_sheet(const Words& words) {
   });
 }
 
-int run_completion(const Words& words) {
 base::Result<std::optional<std::uint16_t>> port_of(const Words& words) {
   if (!words.has("--port")) return std::optional<std::uint16_t>();
   const std::string text = words.value("--port");
@@ -162,6 +162,7 @@ int run_serve(const Words& words) {
   return served ? 0 : say_errors({served.error()}, words.has("--json"));
 }
 
+int run_completion(const Words& words) {
   std::cout << (words.argument(0) == "bash" ? bash_completion() : zsh_completion());
   return 0;
 }
@@ -202,8 +203,8 @@ constexpr Action actions[] = {{"study", run_study},
                               {"map", run_map},
                               {"template", run_template},
                               {"measuring-sheet", run_measuring_sheet},
-                              {"completion", run_completion},
                               {"serve", run_serve},
+                              {"completion", run_completion},
                               {"man", run_man},
                               {"schema", run_schema}};
 
@@ -215,6 +216,8 @@ int run_words(const Words& words) {
   for (const Action& action : actions)
     if (words.command->name == action.command) return action.run(words);
   for (const BookAction& action : book_actions())
+    if (words.command->name == action.command) return action.run(words);
+  for (const BookAction& action : page_actions())
     if (words.command->name == action.command) return action.run(words);
   throw std::logic_error("a command of the table has no action");
 }

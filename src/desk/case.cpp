@@ -46,11 +46,17 @@ wire::Saw echo(const saw::Readings& readings) {
   return saw;
 }
 
-// What the cuts make impossible that was possible before.
-base::Errors broken_by_cuts(const Case& opened) {
+}  // namespace
+
+std::string folder_of(const std::string& file) {
+  const std::string folder = file == "-" || is_of_book(file) ? "" : std::filesystem::path(file).parent_path().string();
+  return folder.empty() ? "." : folder;
+}
+
+base::Errors broken_by(const Case& opened, const cuts::Prepared& prepared) {
   geometry::Engine engine = geometry::resolve(opened.survey);
   const base::Errors before = geometry::impossibilities(opened.survey, engine);
-  cuts::apply(*opened.prepared, engine);
+  cuts::apply(prepared, engine);
   base::Errors broken;
   for (base::Error error : geometry::impossibilities(opened.survey, engine)) {
     if (is_there(before, error)) continue;
@@ -58,13 +64,6 @@ base::Errors broken_by_cuts(const Case& opened) {
     broken.push_back(std::move(error));
   }
   return broken;
-}
-
-}  // namespace
-
-std::string folder_of(const std::string& file) {
-  const std::string folder = file == "-" || is_of_book(file) ? "" : std::filesystem::path(file).parent_path().string();
-  return folder.empty() ? "." : folder;
 }
 
 base::ResultAll<Case> with_cuts(Case opened, const std::string& file, const std::string& cuts_text) {
@@ -76,7 +75,8 @@ base::ResultAll<Case> with_cuts(Case opened, const std::string& file, const std:
   opened.cut_list = std::move(*list);
   opened.prepared = std::move(*prepared);
   for (const cuts::Cut& cut : opened.cut_list) opened.head.cuts.push_back(cuts::cut_text(cut));
-  if (base::Errors broken = broken_by_cuts(opened); !broken.empty()) return tl::unexpected(std::move(broken));
+  if (base::Errors broken = broken_by(opened, *opened.prepared); !broken.empty())
+    return tl::unexpected(std::move(broken));
   return opened;
 }
 

@@ -37,8 +37,14 @@ struct Case {
 /// Puts cuts onto an open case.
 [[nodiscard]] base::ResultAll<Case> with_cuts(Case opened, const std::string& file, const std::string& cuts_text);
 
+/// What cuts make impossible that was possible before.
+[[nodiscard]] base::Errors broken_by(const Case& opened, const cuts::Prepared& prepared);
+
 /// Where file names in a cut list start: the saw file's folder.
 [[nodiscard]] std::string folder_of(const std::string& file);
+
+/// The study of a case as an answer.
+[[nodiscard]] wire::StudyAnswer study_of(Case opened, const study::Options& options);
 
 [[nodiscard]] study::Options study_options(std::optional<double> rpm, base::UnitStyle style);
 

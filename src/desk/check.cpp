@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "desk/case.hpp"
+#include "desk/checked.hpp"
 #include "desk/desk.hpp"
 #include "desk/shown.hpp"
 
@@ -39,7 +40,9 @@ double least_sigma(const geometry::EdgeCheck& check) {
   return least * mm_per_m;
 }
 
-wire::EdgeCheck edge_check(const geometry::EdgeCheck& check, base::UnitStyle style) {
+}  // namespace
+
+wire::EdgeCheck checked_edge(const geometry::EdgeCheck& check, base::UnitStyle style) {
   wire::EdgeCheck out;
   out.port = check.port;
   out.edge = check.edge;
@@ -51,7 +54,7 @@ wire::EdgeCheck edge_check(const geometry::EdgeCheck& check, base::UnitStyle sty
   return out;
 }
 
-wire::ReadAs read_as(const geometry::Input& input, base::UnitStyle style) {
+wire::ReadAs as_understood(const geometry::Input& input, base::UnitStyle style) {
   const base::ShownUnit shown = base::shown_unit(input.dimension);
   const double value = shown.of(input.value);
   const double sigma = input.sigma * shown.per_si;
@@ -61,17 +64,15 @@ wire::ReadAs read_as(const geometry::Input& input, base::UnitStyle style) {
   return {input.path, value, sigma, shown.unit, text, input.source};
 }
 
-}  // namespace
-
 base::ResultAll<wire::CheckAnswer> check(const CheckRequest& request) {
   auto opened = open_case(request.file, "", request.book);
   if (!opened) return tl::unexpected(opened.error());
   wire::CheckAnswer answer;
   answer.head = std::move(opened->head);
-  for (const auto& edge : opened->survey.checks) answer.edges.push_back(edge_check(edge, request.style));
+  for (const auto& edge : opened->survey.checks) answer.edges.push_back(checked_edge(edge, request.style));
   answer.wheel = opened->survey.wheel_verdict;
   for (const geometry::Input& input : opened->survey.inputs) {
-    wire::ReadAs as = read_as(input, request.style);
+    wire::ReadAs as = as_understood(input, request.style);
     if (!input.assumed) {
       answer.readings.push_back(std::move(as));
       continue;

@@ -25,4 +25,9 @@ void fill_labels(std::vector<Figure>& figures, const std::map<std::string, std::
   }
 }
 
+/// Fills the texts of every figure's range, stock and change.
+inline void fill_all_texts(std::vector<study::Figure>& figures, base::UnitStyle style) {
+  for (study::Figure& figure : figures) study::fill_texts(figure, style);
+}
+
 }  // namespace portwright::desk

@@ -4,6 +4,7 @@
 #include "desk/book/source.hpp"
 #include "desk/case.hpp"
 #include "desk/desk.hpp"
+#include "desk/gaps.hpp"
 #include "desk/labels.hpp"
 #include "desk/nearest.hpp"
 
@@ -41,27 +42,33 @@ base::ResultAll<std::string> full_id(const std::string& asked, const std::vector
 
 }  // namespace
 
-base::ResultAll<wire::StudyAnswer> study(const StudyRequest& request) {
-  auto opened = open_case(request.file, request.cuts, request.book);
-  if (!opened) return tl::unexpected(opened.error());
-  study::Study result =
-      study::study(opened->survey, opened->cut_list, opened->cuts(), study_options(request.rpm, request.style));
+wire::StudyAnswer study_of(Case opened, const study::Options& options) {
+  study::Study result = study::study(opened.survey, opened.cut_list, opened.cuts(), options);
   wire::StudyAnswer answer;
-  answer.head = std::move(opened->head);
+  answer.head = std::move(opened.head);
   answer.head.assumed = std::move(result.assumed);
   answer.rpm = result.speed * 60.0;
   answer.rpm_from = result.speed_from;
-  answer.aims = aims_of(result.figures, opened->readings, request.style);
+  answer.aims = aims_of(result.figures, opened.readings, options.style);
   answer.figures = std::move(result.figures);
-  fill_labels(answer.figures, labels_of(opened->survey, result.speed));
+  fill_labels(answer.figures, labels_of(opened.survey, result.speed));
+  fill_all_texts(answer.figures, options.style);
   answer.findings = std::move(result.findings);
-  answer.acceptances = std::move(opened->accepted);
+  fill_letters(answer.findings);
+  answer.gaps = gaps_of(answer.findings, answer.figures, options.style);
+  answer.acceptances = std::move(opened.accepted);
   mark_accepted(answer.findings, answer.acceptances);
   answer.next_reading = std::move(result.next_reading);
   answer.warnings = std::move(result.warnings);
-  if (opened->has_cuts() && result.metal.known()) answer.metal_mm3 = *result.metal * mm3_per_m3;
+  if (opened.has_cuts() && result.metal.known()) answer.metal_mm3 = *result.metal * mm3_per_m3;
   answer.cautions = cautions();
   return answer;
+}
+
+base::ResultAll<wire::StudyAnswer> study(const StudyRequest& request) {
+  auto opened = open_case(request.file, request.cuts, request.book);
+  if (!opened) return tl::unexpected(opened.error());
+  return study_of(std::move(*opened), study_options(request.rpm, request.style));
 }
 
 base::ResultAll<wire::WhyAnswer> why(const WhyRequest& request) {
@@ -79,6 +86,7 @@ base::ResultAll<wire::WhyAnswer> why(const WhyRequest& request) {
   answer.aim = aim_of(result->figure, opened->readings, request.of.style);
   answer.figure = std::move(result->figure);
   answer.figure.label = labels_of(opened->survey, all.speed)[*id];
+  study::fill_texts(answer.figure, request.of.style);
   answer.inputs = std::move(result->inputs);
   return answer;
 }

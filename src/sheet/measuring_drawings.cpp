@@ -34,7 +34,8 @@ Path piston_section(const Spot& s, double left, double right, double crown, doub
 }  // namespace
 
 void Spot::number(int k, double x, double y) const {
-  draw::draw_balloon(canvas, p(x, y), std::to_string(first + k), 2.1);
+  draw::draw_balloon(canvas, p(x, y), std::to_string(first + k), 2.1,
+                     k == marked ? draw::Role::marking_blue : draw::Role::ink);
 }
 
 void show_head(const Spot& s) {

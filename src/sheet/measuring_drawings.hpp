@@ -1,6 +1,9 @@
 #pragma once
 // Drawings that show where a reading is taken. Each fills a box 72 x 46 mm and puts numbers where its readings are.
-// Inside the module only.
+
+#include <span>
+#include <string>
+#include <string_view>
 
 #include "draw/canvas.hpp"
 
@@ -13,6 +16,7 @@ struct Spot {
   draw::Canvas& canvas;
   draw::Point at;  ///< top left
   int first = 1;
+  int marked = -1;  ///< reading in hand: its number is blue; -1: none
 
   [[nodiscard]] draw::Point p(double x, double y) const { return {at.x + x, at.y + y}; }
   /// The number of reading k of this drawing, in a ring.
@@ -33,5 +37,16 @@ void show_crank(const Spot& spot);    ///< stroke, rod, case volume, at
 void show_passage(const Spot& spot);  ///< foot, gasket, mouth, ledge
 void show_reed(const Spot& spot);     ///< petals, length, width, thickness, stop, venturi
 void show_outside(const Spot& spot);  ///< outlet, advance, pitch, teeth, no load, in cut
+
+struct NamedDrawing {
+  std::string_view name;
+  std::string_view title;
+  Drawing show;
+  int numbers;  ///< readings that it numbers
+};
+[[nodiscard]] std::span<const NamedDrawing> named_drawings();
+
+/// One drawing by itself. `marked` as of Spot.
+[[nodiscard]] draw::Canvas draw_alone(const NamedDrawing& drawing, int marked);
 
 }  // namespace portwright::sheet

@@ -39,6 +39,12 @@ struct Figure {
   std::optional<base::Spread> stock;   ///< with cuts only
   std::optional<Change> change;        ///< with cuts only, by the same samples
   std::string label = {};  ///< name for a person: "Exhaust opens"; the desk fills it from the list of figures
+  /// Ends of the range, stock and change for a person; empty where there is none. See fill_texts().
+  std::string low_text = {}, high_text = {}, stock_text = {}, change_text = {};
 };
+
+/// Puts the range, the stock and the change into words, to the digits that each range allows. A change that is not told
+/// apart from nothing says so.
+void fill_texts(Figure& figure, base::UnitStyle style);
 
 }  // namespace portwright::study

@@ -88,4 +88,32 @@ Change make_change(const Entry& entry, double value, const Column& differences) 
   return change;
 }
 
+void fill_texts(Figure& figure, base::UnitStyle style) {
+  const bool specific = figure.unit == "s/m", yes_or_no = figure.id == "impulse.covered";
+  const auto text = [&](const base::Spread& spread) {
+    if (yes_or_no) return std::string(spread.value > 0.5 ? "yes" : "no");
+    if (specific) return base::number_text(spread.value, specific_digits(spread)) + " s/m";
+    return base::value_text(spread, figure.unit, style);
+  };
+  if (figure.value && figure.low && figure.high && !yes_or_no) {
+    const base::Spread spread{*figure.value, figure.low, figure.high};
+    const std::string both = base::range_text(spread, figure.unit, style);
+    const std::size_t between = both.find(" to ");
+    if (specific) {
+      figure.low_text = base::number_text(*figure.low, specific_digits(spread));
+      figure.high_text = base::number_text(*figure.high, specific_digits(spread));
+    } else if (between != std::string::npos) {
+      figure.low_text = both.substr(0, between);
+      figure.high_text = both.substr(between + 4);
+    }
+  }
+  if (figure.stock) figure.stock_text = text(*figure.stock);
+  if (!figure.change) return;
+  const base::Spread change{figure.change->value, figure.change->low, figure.change->high};
+  figure.change_text = !figure.change->distinguishable ? "not told apart"
+                       : specific
+                           ? (change.value > 0.0 ? "+" : "") + base::number_text(change.value, specific_digits(change))
+                           : base::change_text(change, figure.unit, style);
+}
+
 }  // namespace portwright::study

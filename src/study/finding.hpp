@@ -28,6 +28,7 @@ struct Finding {
   std::string why, fix, source;
   bool hard = false;
   bool accepted = false;
+  std::string letter = {};  ///< that stands for it on a drawing; empty for one that holds; the desk fills it
 };
 
 }  // namespace portwright::study

@@ -160,7 +160,8 @@ Study study(const Survey& survey, const cuts::CutList& cut_list, const cuts::Pre
     out.figures.push_back(figure_of(drawn, e, sensitivity, options.style));
   out.findings = findings_of(drawn, *engine_of(survey, drawn.values, drawn.cuts()), options.style);
   out.assumed = assumed(drawn.study_case);
-  out.next_reading = next_readings(drawn.study_case, drawn.measures(), sensitivity, options.style);
+  if (options.next_reading)
+    out.next_reading = next_readings(drawn.study_case, drawn.measures(), sensitivity, options.style);
   if (cuts != nullptr) {
     const cuts::Account account =
         cuts::account(cut_list, survey, *engine_of(survey, drawn.values, nullptr), options.folder);

@@ -18,7 +18,8 @@ struct Options {
   std::optional<double> speed;  ///< [rev/s]; none: the in-cut reading, else 150 (9,000 rpm)
   base::UnitStyle style = base::UnitStyle::shop;
   int samples = 512;
-  std::string folder;  ///< where file names in cuts start
+  std::string folder;        ///< where file names in cuts start
+  bool next_reading = true;  ///< say which reading to take next
 };
 
 /// A named assumption and its range.

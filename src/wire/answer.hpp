@@ -55,12 +55,25 @@ struct Acceptance {
   bool stale = false;  ///< the value is another one now: the finding stands again
 };
 
+/// What is left between a value and its limit, as a gap between two pieces of metal. Rows that hold are among them.
+struct Gap {
+  std::string id, rule, label, unit;
+  double value = 0.0;
+  std::optional<double> low, high, stock;
+  std::optional<double> limit, stop;
+  std::string side;
+  study::State state = study::State::ok;
+  std::string letter;
+  std::string text, low_text, high_text, stock_text, change_text, limit_text, left_text;
+};
+
 struct StudyAnswer {
   Head head;
   double rpm = 0.0;
   std::string rpm_from;
   std::vector<study::Figure> figures;
   std::vector<study::Finding> findings;
+  std::vector<Gap> gaps;                ///< of the findings that have a margin, in their order
   std::vector<Acceptance> acceptances;  ///< of a saw of the book
   std::vector<study::NextReading> next_reading;
   std::vector<Aim> aims;

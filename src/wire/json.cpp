@@ -1,244 +1,23 @@
 #include "wire/json.hpp"
 
-#include <cmath>
-#include <memory>
-#include <nlohmann/json.hpp>
-#include <stdexcept>
-#include <utility>
-
+#include "wire/json_page.hpp"
+#include "wire/json_walk.hpp"
 #include "wire/shapes_book.hpp"
+#include "wire/shapes_curve.hpp"
 #include "wire/shapes_run.hpp"
 
 namespace portwright::wire {
-namespace {
-
-using Json = nlohmann::ordered_json;
-
-template <class T>
-struct IsOptional : std::false_type {};
-template <class T>
-struct IsOptional<std::optional<T>> : std::true_type {};
-template <class T>
-struct IsList : std::false_type {};
-template <class T>
-struct IsList<std::vector<T>> : std::true_type {};
-
-// ---- writing
-
-struct Writer;
-template <class T>
-Json written_as(const char* name, const T& value);
-
-struct Writer {
-  Json out = Json::object();
-  void is(const char*, const char*) {}
-  void constant(const char* name, const char* text, const char*) { out[name] = text; }
-  template <class T>
-  void field(const char* name, const T& value, const char*) {
-    out[name] = written_as(name, value);
-  }
-  template <class T>
-  void maybe(const char* name, const std::optional<T>& value, const char* doc) {
-    if (value) field(name, *value, doc);
-  }
-};
-
-template <class T>
-Json written_as(const char* name, const T& value) {
-  if constexpr (std::is_same_v<T, double>) {
-    if (!std::isfinite(value)) throw std::logic_error(std::string("a number that is not finite in ") + name);
-    return value;
-  } else if constexpr (std::is_enum_v<T>) {
-    return EnumWords<T>::words.at(static_cast<std::size_t>(value));
-  } else if constexpr (std::is_same_v<T, std::string> || std::is_integral_v<T>) {
-    return value;
-  } else if constexpr (IsOptional<T>::value) {
-    return value ? written_as(name, *value) : Json(nullptr);
-  } else if constexpr (IsList<T>::value) {
-    Json list = Json::array();
-    for (const auto& item : value) list.push_back(written_as(name, item));
-    return list;
-  } else {
-    Writer writer;
-    shape(writer, value);
-    return std::move(writer.out);
-  }
-}
-
-// ---- reading
-
-// A value of another shape than the table's; caught in from_json and never seen outside.
-struct Misfit {
-  std::string path, wanted;
-};
-
-template <class T>
-void read_into(const Json& json, const std::string& path, T& value);
-
-struct Reader {
-  const Json& in;
-  std::string path;
-  [[nodiscard]] std::string place(const char* name) const { return path.empty() ? name : path + '.' + name; }
-  void is(const char*, const char*) {}
-  void constant(const char* name, const char* text, const char*) {
-    if (!in.contains(name)) throw Misfit{place(name), "to be there"};
-    const bool versioned = std::string_view(name) == "program";
-    if (!versioned && in.at(name) != text) throw Misfit{place(name), std::string("to say ") + text};
-  }
-  template <class T>
-  void field(const char* name, T& value, const char*) {
-    if (!in.contains(name)) throw Misfit{place(name), "to be there"};
-    read_into(in.at(name), place(name), value);
-  }
-  template <class T>
-  void maybe(const char* name, std::optional<T>& value, const char*) {
-    if (in.contains(name)) read_into(in.at(name), place(name), value.emplace());
-  }
-};
-
-template <class E>
-E word_of(const Json& json, const std::string& path) {
-  const auto& words = EnumWords<E>::words;
-  for (std::size_t i = 0; i < words.size(); ++i)
-    if (json == words[i]) return static_cast<E>(i);
-  throw Misfit{path, "to be one of the words"};
-}
-
-template <class T>
-void read_into(const Json& json, const std::string& path, T& value) {
-  if constexpr (std::is_same_v<T, bool>) {
-    if (!json.is_boolean()) throw Misfit{path, "to be true or false"};
-    value = json.get<bool>();
-  } else if constexpr (std::is_same_v<T, double>) {
-    if (!json.is_number()) throw Misfit{path, "to be a number"};
-    value = json.get<double>();
-  } else if constexpr (std::is_integral_v<T>) {
-    if (!json.is_number_integer()) throw Misfit{path, "to be a whole number"};
-    value = json.get<T>();
-  } else if constexpr (std::is_same_v<T, std::string>) {
-    if (!json.is_string()) throw Misfit{path, "to be text"};
-    value = json.get<std::string>();
-  } else if constexpr (std::is_enum_v<T>) {
-    value = word_of<T>(json, path);
-  } else if constexpr (IsOptional<T>::value) {
-    value.reset();
-    if (!json.is_null()) read_into(json, path, value.emplace());
-  } else if constexpr (IsList<T>::value) {
-    if (!json.is_array()) throw Misfit{path, "to be a list"};
-    value.clear();
-    for (const Json& item : json) {
-      auto& place = value.emplace_back();
-      read_into(item, path + '.' + std::to_string(value.size()), place);
-    }
-  } else {
-    if (!json.is_object()) throw Misfit{path, "to be an object"};
-    Reader reader{json, path};
-    shape(reader, value);
-  }
-}
-
-// ---- schemas
-
-struct Describer {
-  Json& definitions;
-  Json properties = Json::object();
-  Json required = Json::array();
-  std::string name{}, doc{};
-
-  void is(const char* shape_name, const char* text) {
-    name = shape_name;
-    doc = text;
-  }
-  void constant(const char* key, const char* text, const char* what) {
-    const bool versioned = std::string_view(key) == "program";
-    properties[key] = versioned ? Json{{"type", "string"}} : Json{{"const", text}};
-    properties[key]["description"] = what;
-    required.push_back(key);
-  }
-  template <class T>
-  void field(const char* key, const T& value, const char* what) {
-    properties[key] = described(value);
-    properties[key]["description"] = what;
-    required.push_back(key);
-  }
-  template <class T>
-  void maybe(const char* key, const std::optional<T>&, const char* what) {
-    properties[key] = described(T{});
-    properties[key]["description"] = what;
-  }
-  [[nodiscard]] Json object() const {
-    return Json{{"description", doc}, {"type", "object"}, {"properties", properties}, {"required", required}};
-  }
-
-  template <class T>
-  Json described(const T&) {
-    if constexpr (std::is_same_v<T, bool>)
-      return {{"type", "boolean"}};
-    else if constexpr (std::is_same_v<T, double>)
-      return {{"type", "number"}};
-    else if constexpr (std::is_integral_v<T>)
-      return {{"type", "integer"}};
-    else if constexpr (std::is_same_v<T, std::string>)
-      return {{"type", "string"}};
-    else if constexpr (std::is_enum_v<T>)
-      return {{"enum", EnumWords<T>::words}};
-    else if constexpr (IsOptional<T>::value)
-      return nullable(described(typename T::value_type{}));
-    else if constexpr (IsList<T>::value)
-      return {{"type", "array"}, {"items", described(typename T::value_type{})}};
-    else
-      return reference(T{});
-  }
-  static Json nullable(Json inner) {
-    if (inner.contains("type") && inner["type"].is_string()) {
-      inner["type"] = Json::array({inner["type"], "null"});
-      return inner;
-    }
-    return Json{{"anyOf", Json::array({std::move(inner), Json{{"type", "null"}}})}};
-  }
-  template <class T>
-  Json reference(const T& value) {
-    Describer inner{definitions};
-    shape(inner, value);
-    if (!definitions.contains(inner.name)) definitions[inner.name] = inner.object();
-    return Json{{"$ref", "#/$defs/" + inner.name}};
-  }
-};
-
-template <class A>
-Schema schema_of() {
-  Json definitions = Json::object();
-  Describer describer{definitions};
-  shape(describer, std::as_const(*std::make_unique<A>()));
-  Json out = {{"$schema", "https://json-schema.org/draft/2020-12/schema"},
-              {"title", "portwright " + describer.name + " 1"}};
-  out.update(describer.object());
-  if (!definitions.empty()) out["$defs"] = definitions;
-  return {describer.name, out.dump(2) + '\n'};
-}
-
-}  // namespace
 
 const char* program_name() { return "portwright " PORTWRIGHT_VERSION; }
 
 template <class A>
 std::string to_json(const A& answer) {
-  return written_as("answer", answer).dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+  return written_text(answer);
 }
 
 template <class A>
 base::Result<A> from_json(std::string_view text) {
-  const Json json = Json::parse(text, nullptr, false);
-  if (json.is_discarded()) return base::fail(base::ErrorCode::unreadable, "This is not JSON.");
-  try {
-    A answer;
-    read_into(json, "", answer);
-    return answer;
-  } catch (const Misfit& misfit) {
-    return base::fail(base::ErrorCode::unreadable,
-                      "Expected " + (misfit.path.empty() ? "the answer" : misfit.path) + ' ' + misfit.wanted + '.',
-                      misfit.path);
-  }
+  return read_text<A>(text, Keys::passed_over);
 }
 
 template <class... A>
@@ -247,10 +26,14 @@ std::vector<Schema> schemas_of() {
 }
 
 std::vector<Schema> schemas() {
-  return schemas_of<StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, RunAnswer, CrankAnswer,
-                    AirflowAnswer, WrittenAnswer, ErrorAnswer, BookAddAnswer, BookListAnswer, BookShowAnswer,
-                    BookDoneAnswer, BookJournalAnswer, BookFindAnswer, BookSistersAnswer, BookWhereAnswer,
-                    BookBackupAnswer, BookRestoreAnswer, BookVerifyAnswer, BookExportAnswer, BookImportAnswer>();
+  std::vector<Schema> all =
+      schemas_of<StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, RunAnswer, CrankAnswer,
+                    AirflowAnswer, CurveAnswer, TracesAnswer, WrittenAnswer, ErrorAnswer, BookAddAnswer, BookListAnswer,
+                    BookShowAnswer, BookDoneAnswer, BookJournalAnswer, BookFindAnswer, BookSistersAnswer,
+                    BookWhereAnswer, BookBackupAnswer, BookRestoreAnswer, BookVerifyAnswer, BookExportAnswer,
+                    BookImportAnswer>();
+  for (Schema& page : page_schemas()) all.push_back(std::move(page));
+  return all;
 }
 
 #define PORTWRIGHT_ANSWER(A)                        \
@@ -265,6 +48,8 @@ PORTWRIGHT_ANSWER(UnitsAnswer)
 PORTWRIGHT_ANSWER(RunAnswer)
 PORTWRIGHT_ANSWER(CrankAnswer)
 PORTWRIGHT_ANSWER(AirflowAnswer)
+PORTWRIGHT_ANSWER(CurveAnswer)
+PORTWRIGHT_ANSWER(TracesAnswer)
 PORTWRIGHT_ANSWER(WrittenAnswer)
 PORTWRIGHT_ANSWER(ErrorAnswer)
 PORTWRIGHT_ANSWER(BookAddAnswer)

@@ -104,4 +104,72 @@ struct BoreAnswer {
   std::vector<Waiting> waits;
 };
 
+/// One field of a saw's readings, with what was typed into it.
+struct FormField {
+  std::string path, label, kind;
+  std::string dimension, second_dimension;
+  std::vector<std::string> units;
+  std::string typical, how, drawing;
+  int number = 0;  ///< on the drawing; 0: none
+  std::vector<std::string> typed;
+  std::string with, setup, note, borrowed_from;
+  std::string read;  ///< as understood
+  base::Errors errors;
+  std::vector<std::string> choices, instruments;
+  bool seldom = false;
+};
+
+struct FormGroup {
+  std::string id, label, port;
+  std::vector<FormField> fields;
+};
+
+struct FormMissing {
+  std::string path, label, gain;
+};
+
+/// A part that a saw may have and this one has not.
+struct FormAddition {
+  std::string what, label, path, value;
+};
+
+struct FormAnswer {
+  Head head;
+  std::string revision;  ///< of a saw of the book; empty: of a file
+  std::vector<FormGroup> groups;
+  std::vector<FormMissing> missing;
+  std::vector<EdgeCheck> checks;
+  std::string wheel;
+  std::vector<FormAddition> may_add;
+  int taken = 0, asked = 0;
+};
+
+/// One cut as a page sends it: no grammar but its words.
+struct StepIn {
+  std::string act;
+  std::optional<double> amount = {};
+  std::vector<double> amounts = {};
+  std::string unit = {}, tail = {}, words = {};
+};
+
+/// One cut with what may be turned on it.
+struct Step {
+  std::string text;
+  std::string act, tail, words, form, target, title;
+  std::optional<double> amount;
+  std::vector<double> amounts;
+  std::string unit;
+  std::optional<double> least, most, step;
+  std::string least_says, most_says;
+  std::optional<double> stop;
+  std::string now_text, stop_text, then_text, wheel_stop, wheel_then;
+};
+
+struct StepsAnswer {
+  Head head;
+  std::string text;
+  std::vector<Step> steps;
+  std::vector<Step> may_add;
+};
+
 }  // namespace portwright::wire

@@ -112,6 +112,10 @@ void shape(V& v, Of<study::Figure> auto& s) {
   v.field("count", s.count, "windows that a port figure speaks for; each has this value");
   v.maybe("stock", s.stock, "before the cuts; with cuts only");
   v.maybe("change", s.change, "with cuts only");
+  v.field("low_text", s.low_text, "low end for a person; empty without a range");
+  v.field("high_text", s.high_text, "high end for a person");
+  v.field("stock_text", s.stock_text, "stock for a person; empty without cuts");
+  v.field("change_text", s.change_text, "change for a person, to its own range: +3.9, or not told apart");
 }
 
 template <class V>
@@ -141,6 +145,32 @@ void shape(V& v, Of<study::Finding> auto& s) {
   v.field("source", s.source, "where the limit comes from");
   v.field("hard", s.hard, "no plan may pass it");
   v.field("accepted", s.accepted, "the builder accepted it, with a reason");
+  v.field("letter", s.letter, "stands for it on a drawing; empty for one that holds");
+}
+
+template <class V>
+void shape(V& v, Of<Gap> auto& s) {
+  v.is("Gap", "What is left between a value and its limit.");
+  v.field("id", s.id, "figure it speaks of");
+  v.field("rule", s.rule, "row of data/limits");
+  v.field("label", s.label, "its name for a person");
+  v.field("unit", s.unit, "unit of the numbers");
+  v.field("value", s.value, "in `unit`");
+  v.field("low", s.low, "low end of the 95 % range; null when there is none");
+  v.field("high", s.high, "high end of the 95 % range");
+  v.field("stock", s.stock, "before the cuts; null without cuts");
+  v.field("limit", s.limit, "the strictest threshold of the row; null: no number is agreed");
+  v.field("stop", s.stop, "the threshold that is a stop; null when the row has none");
+  v.field("side", s.side, "at least: the block lies below the limit; at most: above it");
+  v.field("state", s.state, "state of the finding");
+  v.field("letter", s.letter, "of the finding; empty for one that holds");
+  v.field("text", s.text, "value for a person");
+  v.field("low_text", s.low_text, "low end for a person");
+  v.field("high_text", s.high_text, "high end for a person");
+  v.field("stock_text", s.stock_text, "stock for a person");
+  v.field("change_text", s.change_text, "change for a person");
+  v.field("limit_text", s.limit_text, "limit for a person");
+  v.field("left_text", s.left_text, "what is left, or by how much it is passed");
 }
 
 template <class V>
@@ -306,6 +336,7 @@ void shape(V& v, Of<StudyAnswer> auto& s) {
   v.field("rpm_from", s.rpm_from, "asked, in-cut reading or usual");
   v.field("figures", s.figures, "every figure, known or waiting");
   v.field("findings", s.findings, "worst first");
+  v.field("gaps", s.gaps, "of the findings with a margin, rows that hold among them");
   v.field("acceptances", s.acceptances, "findings accepted on a saw of the book, with those gone stale");
   v.field("next_reading", s.next_reading, "most telling first");
   v.field("aims", s.aims, "bands builders steer for");

@@ -155,4 +155,115 @@ void shape(V& v, Of<BoreAnswer> auto& s) {
   v.field("waits", s.waits, "what is not there, and the readings it waits for");
 }
 
+template <class V>
+void shape(V& v, Of<FormField> auto& s) {
+  v.is("FormField", "One field of a saw's readings, with what was typed into it.");
+  v.field("path", s.path, "its path: port.exhaust.opens");
+  v.field("label", s.label, "its name for a person");
+  v.field("kind", s.kind, "reading, several, pairs, number, flag, words or choice");
+  v.field("dimension", s.dimension, "what it measures; empty for words, flags and choices");
+  v.field("second_dimension", s.second_dimension, "of the second half of pairs; else empty");
+  v.field("units", s.units, "units it may be typed in");
+  v.field("typical", s.typical, "an example, not advice");
+  v.field("how", s.how, "how it is taken");
+  v.field("drawing", s.drawing, "drawing that shows it; empty: none");
+  v.field("number", s.number, "its number on the drawing, from 1; 0: none");
+  v.field("typed", s.typed, "as typed: repeats, members of a list, halves of pairs one after the other");
+  v.field("with", s.with, "instrument; empty: the usual one");
+  v.field("setup", s.setup, "set-up whose error it shares");
+  v.field("note", s.note, "note to it");
+  v.field("borrowed_from", s.borrowed_from, "sister it was taken from; empty: read on this saw");
+  v.field("read", s.read, "as understood, with its error; empty: not taken, or it cannot be read");
+  v.field("errors", s.errors, "what is wrong with it");
+  v.field("choices", s.choices, "the only words it may say; empty: any");
+  v.field("instruments", s.instruments, "instruments that read it, the usual one first");
+  v.field("seldom", s.seldom, "a saw of this kind has no use for it");
+}
+
+template <class V>
+void shape(V& v, Of<FormGroup> auto& s) {
+  v.is("FormGroup", "A step of the work.");
+  v.field("id", s.id, "window.exhaust, crank");
+  v.field("label", s.label, "its name for a person");
+  v.field("port", s.port, "port it speaks of, or empty");
+  v.field("fields", s.fields, "in the order of the saw file");
+}
+
+template <class V>
+void shape(V& v, Of<FormMissing> auto& s) {
+  v.is("FormMissing", "A reading to take next.");
+  v.field("path", s.path, "path of the reading");
+  v.field("label", s.label, "its name for a person");
+  v.field("gain", s.gain, "what it would narrow or bring");
+}
+
+template <class V>
+void shape(V& v, Of<FormAddition> auto& s) {
+  v.is("FormAddition", "A part that this saw has not and may be given.");
+  v.field("what", s.what, "port, ring, skirt window or fins");
+  v.field("label", s.label, "its name for a person");
+  v.field("path", s.path, "field that begins it");
+  v.field("value", s.value, "what to set there; empty: its first reading");
+}
+
+template <class V>
+void shape(V& v, Of<FormAnswer> auto& s) {
+  v.is("form", "A saw's readings in the order of the work, taken or not.");
+  head(v, "portwright form 1", s.head);
+  v.field("revision", s.revision, "of the readings of a saw of the book: the base of a change; empty for a file");
+  v.field("groups", s.groups, "steps in the order of the work");
+  v.field("missing", s.missing, "readings that would tell most, best first");
+  v.field("checks", s.checks, "edges read in more than one way, held against each other");
+  v.field("wheel", s.wheel, "what the degree wheel's zero explains; empty when nothing");
+  v.field("may_add", s.may_add, "parts that may be added");
+  v.field("taken", s.taken, "fields taken");
+  v.field("asked", s.asked, "fields that a saw of this kind has a use for");
+}
+
+template <class V>
+void shape(V& v, Of<StepIn> auto& s) {
+  v.is("StepIn", "One cut, its amount apart from its words.");
+  v.field("act", s.act, "words before the amount: roof exhaust, gasket out, corner exhaust roof");
+  v.maybe("amount", s.amount, "in `unit`; left out where the act has none");
+  v.may("amounts", s.amounts, "of outlets, in `unit`");
+  v.may("unit", s.unit, "mm, thou, cm2, cc, deg; empty where there is none");
+  v.may("tail", s.tail, "words after the amount: left, wide 6 mm");
+  v.may("words", s.words, "pump, research or motor of an octane");
+}
+
+template <class V>
+void shape(V& v, Of<Step> auto& s) {
+  v.is("Step", "One cut of a list, and how far it may be turned.");
+  v.field("text", s.text, "canonical text of this cut");
+  v.field("act", s.act, "words before the amount: roof exhaust");
+  v.field("tail", s.tail, "words after the amount: left, wide 6 mm; else empty");
+  v.field("words", s.words, "what stands in place of a number: pump, research, motor, or a file");
+  v.field("form", s.form, "none, change, quantity, size, areas, octane or file");
+  v.field("target", s.target, "port, side of the skirt or part it works on; empty: the act says it");
+  v.field("title", s.title, "in trade words: Exhaust roof higher");
+  v.maybe("amount", s.amount, "in `unit`; a change with its sign");
+  v.field("amounts", s.amounts, "of outlets, in `unit`");
+  v.field("unit", s.unit, "unit of amount, least, most, step and stop");
+  v.maybe("least", s.least, "least amount of its rule that the saw allows with the other cuts as they are");
+  v.maybe("most", s.most, "greatest amount of its rule");
+  v.maybe("step", s.step, "one press of a key");
+  v.field("least_says", s.least_says, "why no less; empty: the rule ends there");
+  v.field("most_says", s.most_says, "why no more; empty: the rule ends there");
+  v.maybe("stop", s.stop, "amount to stop short at and read");
+  v.field("now_text", s.now_text, "what it is by this cut's turn; em rule: not known");
+  v.field("stop_text", s.stop_text, "where to stop and read");
+  v.field("then_text", s.then_text, "what it is after it");
+  v.field("wheel_stop", s.wheel_stop, "what the wheel shows at the stop; empty: nothing");
+  v.field("wheel_then", s.wheel_then, "what the wheel shows after it");
+}
+
+template <class V>
+void shape(V& v, Of<StepsAnswer> auto& s) {
+  v.is("steps", "A cut list as steps, and the cuts that may follow.");
+  head(v, "portwright steps 1", s.head);
+  v.field("text", s.text, "canonical text of the list");
+  v.field("steps", s.steps, "in order");
+  v.field("may_add", s.may_add, "cuts that this saw allows after the list, each with a first amount");
+}
+
 }  // namespace portwright::wire

@@ -114,7 +114,7 @@ void add_stock(const BoreFrame& now, const sheet::Plan& plan, const BoreRanges& 
 }  // namespace
 
 base::ResultAll<wire::BoreAnswer> bore(const Opened& saw, const WhatIf& what_if) {
-  auto opened = saw.with(what_if);
+  auto opened = saw.with(what_if.cuts);
   if (!opened) return tl::unexpected(opened.error());
   const std::vector<Engine> after = engines_of(*opened);
   const auto plan = sheet::plan_of(after, opened->cut_list);

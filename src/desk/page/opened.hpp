@@ -14,7 +14,7 @@ class Opened {
   [[nodiscard]] const Case& stock() const { return stock_; }
   [[nodiscard]] const std::string& file() const { return file_; }
   /// The case with a cut list; errors as of with_cuts().
-  [[nodiscard]] base::ResultAll<Case> with(const WhatIf& what_if) const;
+  [[nodiscard]] base::ResultAll<Case> with(const std::string& cuts) const;
 
  private:
   Case stock_;
