@@ -133,7 +133,7 @@ export class Readings {
     const what: Record<string, unknown> = { saw: this.#question.saw, field: path, ...extra };
     if (!extra.clear) what['value'] = value;
     try {
-      const done = await this.door.do('set', what, form.revision === '' ? {} : { base: Number(form.revision) });
+      const done = await this.door.do('set', what, form.revision === '' ? {} : { base: form.revision });
       this.kept(done);
       await this.#fresh();
       if (this.drafts[path]?.trim() === value) delete this.drafts[path];

@@ -1,6 +1,7 @@
 // Undo and redo of the book, by the keys in the header and by Ctrl+Z.
 
 import type { BookDoneAnswer } from '../made/book_done';
+import { fieldWords, labelWords } from '../parts/field_words';
 import { client } from '../wire/client';
 import { ProblemError, sayProblem } from '../wire/problem';
 import { notices } from './notices.svelte';
@@ -13,7 +14,7 @@ export function backText(done: BookDoneAnswer): string {
   const now = change.after ?? '\u2014';
   const was = change.before ?? '\u2014';
   const more = (done.action?.changes.length ?? 1) - 1;
-  return `${change.path}: ${now}, was ${was}${more > 0 ? ` (and ${more} more)` : ''}`;
+  return `${fieldWords(change.path)}: ${now}, was ${was}${more > 0 ? ` (and ${more} more)` : ''}`;
 }
 
 async function step(name: 'undo' | 'redo'): Promise<void> {
@@ -24,7 +25,7 @@ async function step(name: 'undo' | 'redo'): Promise<void> {
       return;
     }
     session.keep(done.action.number);
-    notices.say(done.action.label, backText(done));
+    notices.say(labelWords(done.action.label), backText(done));
   } catch (thrown) {
     const gone = thrown instanceof ProblemError && thrown.status === 404;
     if (gone) notices.say(name === 'undo' ? 'Nothing to undo in this tab.' : 'Nothing to do again.');

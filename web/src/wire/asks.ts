@@ -1,6 +1,9 @@
 // Names of the routes and what each answers.
 
 import type { BookBackupAnswer } from '../made/book_backup';
+import type { BoreAnswer } from '../made/bore';
+import type { EdgeCheck, FormAnswer, FormField } from '../made/form';
+import type { StepsAnswer } from '../made/steps';
 import type { BookDoneAnswer } from '../made/book_done';
 import type { BookAddAnswer } from '../made/book_add';
 import type { BookExportAnswer } from '../made/book_export';
@@ -65,6 +68,4 @@ export type DoName =
 export type RunName = 'curve' | 'traces' | 'airflow' | 'crank' | 'bands';
 export type SheetName = 'map' | 'template' | 'measuring' | 'drawing';
 
-// Until docs/schema has them these three stand here.
-export type { BoreAnswer, EdgeCheck, FormAnswer, FormField, StepsAnswer } from './page_answers';
-import type { BoreAnswer, FormAnswer, StepsAnswer } from './page_answers';
+export type { BoreAnswer, EdgeCheck, FormAnswer, FormField, StepsAnswer };

@@ -24,7 +24,7 @@ export interface AskOptions {
 
 export interface DoOptions {
   /** revision of the reading set that the page shows */
-  base?: number;
+  base?: string;
   /** given by the helper; a test may set it */
   token?: string;
 }
