@@ -58,6 +58,7 @@ async function reply(request: IncomingMessage, response: ServerResponse): Promis
     response.on('close', () => streams.delete(response));
     return;
   }
+  if (kind === 'stop') return answer(response, 200, 'application/json', '{}');
   if (kind === 'enter') return answer(response, 200, 'application/json', '{"epoch":1,"last":7,"demo":true,"author":"ines"}');
   const question = JSON.parse((await body(request)) || '{}') as Question;
   if (kind === 'run') return run(name, question, response);

@@ -36,6 +36,8 @@ export interface Said {
   figure: string;
   state: State;
   accepted: boolean;
+  /** as the program gave it; empty: not given */
+  letter?: string;
 }
 
 export interface Lettering<T extends Said> {
@@ -43,7 +45,7 @@ export interface Lettering<T extends Said> {
   letter: string;
 }
 
-/** Letters for all that is not held, in the order given (worst first). */
+/** Letters for all that is not held: the program's, else by the order given (worst first). */
 export function lettered<T extends Said>(findings: readonly T[]): Lettering<T>[] {
-  return findings.filter((one) => one.state !== 'ok').map((finding, k) => ({ finding, letter: letterOf(k) }));
+  return findings.filter((one) => one.state !== 'ok').map((finding, k) => ({ finding, letter: finding.letter || letterOf(k) }));
 }

@@ -1,51 +1,35 @@
-// The rows of "what is left" of a study.
+// The rows of "what is left" of a study, as the pictures take them.
 
-import type { StudyAnswer } from '../made/study';
-import type { GapRow } from './gaps';
+import type { Gap, StudyAnswer } from '../made/study';
+import { bare } from './bore_frame';
 import { type State } from './finding_shapes';
-import { numberText } from './ticks';
+import type { GapRow } from './gaps';
 
 export interface GapSaid extends GapRow {
   label: string;
   unit: string;
   state: State;
-  rule: string;
+  letter: string;
   valueText: string;
   limitText: string;
+  sentence: string;
 }
 
-/** Limits on lengths that a figure is held against, the one that is nearest to its limit first. */
-export function gapRows(study: StudyAnswer, most = 6): GapSaid[] {
-  const figures = new Map(study.figures.map((figure) => [figure.id, figure]));
-  const seen = new Set<string>();
-  const rows = study.findings.flatMap((finding): GapSaid[] => {
-    const figure = figures.get(finding.figure);
-    if (finding.limit === null || finding.margin === null || finding.unit !== 'mm' || figure === undefined || seen.has(finding.figure)) return [];
-    seen.add(finding.figure);
-    const least = Math.abs(finding.value - finding.limit - finding.margin) < 1e-9;
-    const row: GapSaid = {
-      id: finding.figure,
-      rule: finding.rule,
-      label: figure.label,
-      unit: finding.unit,
-      state: finding.state,
-      value: finding.value,
-      low: figure.low,
-      high: figure.high,
-      limit: finding.limit,
-      side: least ? 'least' : 'most',
-      valueText: numberText(finding.value, 2),
-      limitText: numberText(finding.limit, 2),
-    };
-    if (figure.stock !== undefined) row.stock = figure.stock.value;
-    return [row];
-  });
-  const left = (row: GapSaid) => (row.side === 'least' ? row.value - row.limit : row.limit - row.value);
-  return rows.sort((a, b) => left(a) - left(b)).slice(0, most);
-}
+const left = (row: GapRow) => (row.side.includes('least') ? row.value - row.limit : row.limit - row.value);
 
 /** A gap in words, for those who do not see it. */
-export function gapSentence(row: GapSaid): string {
-  const stock = row.stock === undefined || row.stock === null ? '' : `, stock ${numberText(row.stock, 2)}`;
-  return `${row.label}: ${row.valueText} ${row.unit}, at ${row.side} ${row.limitText} is asked${stock}.`;
+function sentence(gap: Gap): string {
+  const stock = gap.stock_text === '' ? '' : `, stock ${gap.stock_text}`;
+  return `${gap.label}: ${gap.text}, ${gap.side} ${gap.limit_text} is asked${stock}; left: ${gap.left_text}.`;
+}
+
+/** Limits on lengths, one a figure, the one that is nearest to its limit first. */
+export function gapRows(study: StudyAnswer, most = 6): GapSaid[] {
+  const seen = new Set<string>();
+  const rows = study.gaps.flatMap((gap): GapSaid[] => {
+    if (gap.limit === null || gap.unit !== 'mm' || seen.has(gap.id)) return [];
+    seen.add(gap.id);
+    return [{ ...gap, limit: gap.limit, valueText: bare(gap.text), limitText: bare(gap.limit_text), sentence: sentence(gap) }];
+  });
+  return rows.sort((a, b) => left(a) - left(b)).slice(0, most);
 }

@@ -8,7 +8,7 @@ export interface GapRow {
   high: number | null;
   stock?: number | null;
   limit: number;
-  /** "least": more is safe; "most": less is safe */
+  /** "at least": more is safe; "at most": less is safe */
   side: string;
 }
 
@@ -40,7 +40,7 @@ export const perMm = 96 / 25.4;
 
 /** One gap at the screen's scale. Inside the block means past the limit. */
 export function gap(row: GapRow, width: number, scale: number): Gap {
-  const outward = row.side === 'most' ? -1 : 1;
+  const outward = row.side.includes('most') ? -1 : 1;
   const x = (value: number) => block + (value - row.limit) * outward * scale;
   const hold = (at: number) => Math.min(width - 3, Math.max(2, at));
   const out: Gap = { face: block, behind: 0, value: hold(x(row.value)), broken: x(row.value) > width - 3, stockBroken: false };

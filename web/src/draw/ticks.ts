@@ -12,7 +12,7 @@ export function roundStep(span: number, most: number): number {
 /** Multiples of a step within a span. */
 export function multiples(from: number, to: number, step: number): number[] {
   const out: number[] = [];
-  for (let k = Math.ceil(from / step - 1e-9); k * step <= to + step * 1e-9; ++k) out.push(Math.round(k * step * 1e9) / 1e9);
+  for (let k = Math.ceil(from / step - 1e-9); k * step <= to + step * 1e-9; ++k) out.push(Math.round(k * step * 1e9) / 1e9 + 0);
   return out;
 }
 
