@@ -55,6 +55,20 @@ describe('newest', () => {
     expect(open).toHaveLength(1);
   });
 
+  it('says when the newest answer is there', async () => {
+    const { open, work } = byHand();
+    const live = new Live<number, string>(work);
+    live.want(1);
+    let there = false;
+    void live.fresh(2).then(() => (there = true));
+    open[0]!.give('one');
+    await turn();
+    expect(there).toBe(false);
+    open[1]!.give('two');
+    await turn();
+    expect([there, live.answer]).toEqual([true, 'two']);
+  });
+
   it('keeps the old answer, marked stale, until the new one is there', async () => {
     const { open, work } = byHand();
     const live = new Live<number, string>(work);

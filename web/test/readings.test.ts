@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 
 import form from './fixtures/form.json';
-import { Readings, firstField, inOrder, typedText } from '../src/state/readings.svelte';
+import { Readings, fieldAt, firstField, inOrder, typedText } from '../src/state/readings.svelte';
 import type { FormAnswer, FormField } from '../src/wire/asks';
 import { ProblemError, Unreachable } from '../src/wire/problem';
 
@@ -116,6 +116,16 @@ describe('readings', () => {
     const without = copy();
     without.missing = [];
     expect(inOrder(without).find((field) => field.path === firstField(without))?.typed).toEqual([]);
+  });
+
+  it('finds a field by its path, by the beginning of it, or as the begin of a new part', () => {
+    expect(fieldAt(answer, 'cylinder.squish')?.path).toBe('cylinder.squish.exhaust');
+    const ring = fieldAt(answer, 'piston.ring.2.below_crown')!;
+    expect(ring).toMatchObject({ path: 'piston.ring.2.below_crown', typed: [], label: 'Another ring, below crown' });
+    expect(ring.drawing).toBe(fieldAt(answer, 'piston.ring.1.below_crown')!.drawing);
+    expect(fieldAt(answer, 'piston.window.1.centre')).toMatchObject({ kind: 'reading', units: ['deg'] });
+    expect(fieldAt(answer, 'nothing.of.it')).toBeUndefined();
+    expect(fieldAt(answer, '')).toBeUndefined();
   });
 
   it('leaves out what a saw has no use for until it is asked for', () => {

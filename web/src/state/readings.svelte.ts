@@ -41,10 +41,36 @@ export function inOrder(form: FormAnswer, seldom = false): FormField[] {
   return form.groups.flatMap((group) => group.fields.filter((field) => seldom || !field.seldom || field.typed.length > 0));
 }
 
+const numberless = (path: string) => path.replace(/\.\d+\./g, '.#.');
+
+/** The field at a path: one of the form, the first below it, or the first reading of a part that may be added. */
+export function fieldAt(form: FormAnswer, path: string): FormField | undefined {
+  const all = form.groups.flatMap((group) => group.fields);
+  const there = all.find((field) => field.path === path) ?? all.find((field) => path !== '' && field.path.startsWith(`${path}.`));
+  const addition = form.may_add.find((one) => one.path === path && one.value === '');
+  if (there !== undefined || addition === undefined) return there;
+  const like = all.find((field) => numberless(field.path) === numberless(path));
+  const turned = /\.(centre|from|to)$/.test(path);
+  return {
+    ...(like ?? { ...all[0]!, how: '', drawing: '', typical: '', instruments: [], dimension: turned ? 'angle' : 'length', units: turned ? ['deg'] : ['mm', 'in', 'thou'] }),
+    path,
+    label: `${addition.label}, ${path.split('.').at(-1)!.replace(/_/g, ' ')}`,
+    kind: 'reading',
+    choices: [],
+    typed: [],
+    with: '',
+    setup: '',
+    note: '',
+    read: '',
+    errors: [],
+    borrowed_from: '',
+  };
+}
+
 /** The field to begin with: what would tell most, else the first that is not taken. */
 export function firstField(form: FormAnswer): string {
   const all = inOrder(form);
-  const telling = form.missing.map((one) => all.find((field) => field.path === one.path)).find((field) => field !== undefined);
+  const telling = form.missing.map((one) => fieldAt(form, one.path)).find((field) => field !== undefined);
   return (telling ?? all.find((field) => field.typed.length === 0) ?? all[0])?.path ?? '';
 }
 
@@ -77,7 +103,7 @@ export class Readings {
   }
 
   field(path: string): FormField | undefined {
-    return this.form.answer?.groups.flatMap((group) => group.fields).find((one) => one.path === path);
+    return this.form.answer === undefined ? undefined : fieldAt(this.form.answer, path);
   }
 
   /** What is shown in a field: the draft while there is one. */
@@ -160,8 +186,6 @@ export class Readings {
 
   /** Asks the form again and waits for it, so that the next write stands on the newest revision. */
   async #fresh(): Promise<void> {
-    if (this.#question === undefined) return;
-    const form = await this.door.ask('form', this.#question).catch(() => undefined);
-    if (form !== undefined) this.form.answer = form;
+    if (this.#question !== undefined) await this.form.fresh(this.#question);
   }
 }

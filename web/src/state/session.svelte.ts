@@ -2,6 +2,7 @@
 
 import { client } from '../wire/client';
 import { events, type Changed } from '../wire/events';
+import { place } from './place.svelte';
 
 class Session {
   /** no entry yet, or it is over */
@@ -19,7 +20,7 @@ class Session {
 
   async start(): Promise<void> {
     client.onLocked = () => (this.locked = true);
-    client.onEpoch = (epoch) => (this.epoch = epoch);
+    client.onEpoch = (epoch) => this.#other(epoch);
     events.onLine = (standing) => (this.line = standing);
     events.on('hello', (told) => this.hear(told));
     events.on('book', (told) => this.hear(told));
@@ -38,10 +39,17 @@ class Session {
   hear(told: Changed): void {
     if (told.epoch !== undefined) {
       client.learn(told.epoch);
-      this.epoch = told.epoch;
+      if (this.epoch === 0) this.epoch = told.epoch;
     }
     if (told.demo !== undefined) this.demo = told.demo;
     this.last = told.last;
+  }
+
+  /** Another book is open: its saws have other names. */
+  #other(epoch: number): void {
+    this.epoch = epoch;
+    this.kept = undefined;
+    if (place.now.saw !== '') place.go({ at: 'bench', saw: '', cuts: '', field: '', other: '' });
   }
 
   /** Something was kept in the book. */

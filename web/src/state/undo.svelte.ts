@@ -36,11 +36,12 @@ async function step(name: 'undo' | 'redo'): Promise<void> {
 export const undo = () => step('undo');
 export const redo = () => step('redo');
 
-/** Typing keeps the browser's own undo; everywhere else Ctrl+Z is the book's. */
+/** While something is typed and not kept, the browser's own undo holds; everywhere else Ctrl+Z is the book's. */
 export function undoKeys(event: KeyboardEvent): void {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
   const target = event.target;
-  if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement) return;
+  const typing = target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement;
+  if (typing && target.dataset['kept'] !== 'true') return;
   const key = event.key.toLowerCase();
   const back = key === 'z' && !event.shiftKey;
   const again = (key === 'z' && event.shiftKey) || key === 'y';

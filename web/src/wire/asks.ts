@@ -20,6 +20,7 @@ import type { EdgeAnswer } from '../made/edge';
 import type { StudyAnswer } from '../made/study';
 import type { UnitsAnswer } from '../made/units';
 import type { WhyAnswer } from '../made/why';
+import type { Changed } from './events';
 
 export interface Answers {
   bench: BookListAnswer;
@@ -53,8 +54,8 @@ export interface Answers {
   'bring-back': BookDoneAnswer;
   undo: BookDoneAnswer;
   redo: BookDoneAnswer;
-  'own-book': unknown;
-  'demo-book': unknown;
+  'own-book': Changed;
+  'demo-book': Changed;
   backup: BookBackupAnswer;
   export: BookExportAnswer;
 }

@@ -18,6 +18,18 @@ export interface Entered {
   author: string;
 }
 
+/** The name of this tab; a reload keeps it, so that what was done before can still be undone. */
+function tabName(): string {
+  try {
+    const known = sessionStorage.getItem('portwright.tab') ?? '';
+    const name = /^[0-9a-f]{24}$/.test(known) ? known : letters();
+    sessionStorage.setItem('portwright.tab', name);
+    return name;
+  } catch {
+    return letters();
+  }
+}
+
 export interface AskOptions {
   signal?: AbortSignal;
 }
@@ -44,7 +56,7 @@ export function tokenOf(fragment: string): string {
 export class Client {
   /** grows when the server opens another book */
   epoch = 0;
-  readonly tab = letters();
+  readonly tab = tabName();
   /** told when the book was changed for another one */
   onEpoch: (epoch: number) => void = () => {};
   /** told when the session is over and a new entry is needed */

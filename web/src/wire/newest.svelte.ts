@@ -8,6 +8,7 @@ export class Newest<Q, A> {
   #flying: AbortController | undefined;
   #waiting: { question: Q } | undefined;
   #closed = false;
+  #rest: (() => void)[] = [];
 
   constructor(
     private readonly work: Work<Q, A>,
@@ -25,10 +26,22 @@ export class Newest<Q, A> {
     else void this.#send(question);
   }
 
+  /** Comes when nothing is in flight and nothing waits. */
+  idle(): Promise<void> {
+    return this.busy ? new Promise((done) => this.#rest.push(done)) : Promise.resolve();
+  }
+
   close(): void {
     this.#closed = true;
     this.#waiting = undefined;
     this.#flying?.abort();
+    this.#tellRest();
+  }
+
+  #tellRest(): void {
+    const rest = this.#rest;
+    this.#rest = [];
+    for (const done of rest) done();
   }
 
   async #send(question: Q): Promise<void> {
@@ -47,6 +60,7 @@ export class Newest<Q, A> {
     const next = this.#waiting;
     this.#waiting = undefined;
     if (next !== undefined) void this.#send(next.question);
+    else this.#tellRest();
   }
 }
 
@@ -78,6 +92,12 @@ export class Live<Q, A> {
   want(question: Q): void {
     this.stale = true;
     this.#queue.ask(question);
+  }
+
+  /** Asks, and comes when the answer, or a newer one, is there. */
+  async fresh(question: Q): Promise<void> {
+    this.want(question);
+    await this.#queue.idle();
   }
 
   close(): void {
