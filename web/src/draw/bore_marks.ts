@@ -81,7 +81,7 @@ export function balloons(bore: BoreAnswer, frame: BoreFrame, cuts: readonly { nu
     }
     const floor = cut.edge === 'floor';
     const y = boreY(frame, floor ? window.y_mm + window.h_mm : window.y_mm);
-    return [{ number: cut.number, toX: boreX(frame, window.middle_mm), toY: y, floor, x: 0, y: floor ? y + 30 : y - 62 }];
+    return [{ number: cut.number, toX: boreX(frame, window.middle_mm), toY: y, floor, x: 0, y: floor ? y + 30 : Math.max(frame.zero + 18, y - 62) }];
   });
   for (const floor of [true, false]) {
     const row = placed.filter((one) => one.floor === floor);
