@@ -36,6 +36,16 @@ Screen& Screen::cuts(const std::string& cuts) {
   return *this;
 }
 
+Screen& Screen::cut(const wire::StepIn& step) {
+  for (const std::string& rest :
+       {std::string(" to \"x\""), " to \"" + step.words + '"', ' ' + step.words, std::string()})
+    if (auto plain = desk::without_files(step.act + rest); !plain) {
+      errors_.insert(errors_.end(), plain.error().begin(), plain.error().end());
+      break;
+    }
+  return *this;
+}
+
 Screen& Screen::rpm(const std::optional<double>& rpm) {
   if (rpm && !(*rpm >= least_rpm && *rpm <= greatest_rpm))
     errors_.push_back(

@@ -43,6 +43,8 @@ class Screen {
   Screen& id(const std::string& id, const char* field = "saw");
   Screen& id_or_nothing(const std::string& id, const char* field = "saw");
   Screen& cuts(const std::string& cuts);
+  /// A step of a page: no act that reads a file.
+  Screen& cut(const wire::StepIn& step);
   Screen& rpm(const std::optional<double>& rpm);
   [[nodiscard]] std::optional<Response> refusal() const;
 

@@ -147,7 +147,7 @@ Response App::called(const Request& request) {
     return problem(409, "epoch", "The book was changed", "Another book is open now; load what it has.");
   const Route& route = *find_route(path_of(request));
   const Jobs::Quiet quiet(jobs_);
-  Response out = route.run({request, now, author_, {cookie(request), ""}, host_, jobs_});
+  Response out = route.run({request, now, author_, {cookie(request), ""}, host_, jobs_, opened_});
   if (route.kind == Kind::act) host_.look();
   return out;
 }

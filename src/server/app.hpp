@@ -10,6 +10,7 @@
 #include "server/entry.hpp"
 #include "server/events.hpp"
 #include "server/jobs.hpp"
+#include "server/opened_saws.hpp"
 #include "server/page_files.hpp"
 #include "server/request.hpp"
 
@@ -61,6 +62,7 @@ class App {
   std::uint16_t port_ = 0;
   Entry entry_;
   Hub hub_;
+  OpenedSaws opened_;
   Jobs jobs_;
   BookHost host_;
 };

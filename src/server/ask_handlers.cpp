@@ -1,6 +1,7 @@
 // What is asked and changes nothing.
 #include "desk/book.hpp"
 #include "desk/desk.hpp"
+#include "desk/page.hpp"
 #include "server/answering.hpp"
 #include "server/handlers.hpp"
 
@@ -22,7 +23,34 @@ Response ask_saw(const Call& call) {
 Response ask_study(const Call& call) {
   return with<wire::AskStudy>(call, [&](const wire::AskStudy& ask) {
     if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).rpm(ask.rpm).refusal()) return *refused;
-    return reply(desk::study({of_book(ask.saw), ask.cuts, ask.rpm, ask.units, call.book.path}));
+    const auto saw = call.opened.open(call.book.path, ask.saw);
+    return saw ? reply(desk::study(**saw, {ask.cuts, ask.rpm, ask.units})) : problem(saw.error());
+  });
+}
+
+Response ask_bore(const Call& call) {
+  return with<wire::AskBore>(call, [&](const wire::AskBore& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    const auto saw = call.opened.open(call.book.path, ask.saw);
+    return saw ? reply(desk::bore(**saw, {ask.cuts, {}, ask.units})) : problem(saw.error());
+  });
+}
+
+Response ask_form(const Call& call) {
+  return with<wire::AskForm>(call, [&](const wire::AskForm& ask) {
+    if (auto refused = Screen().id(ask.saw).refusal()) return *refused;
+    return reply(desk::form({of_book(ask.saw), ask.units, call.book.path}));
+  });
+}
+
+Response ask_steps(const Call& call) {
+  return with<wire::AskSteps>(call, [&](const wire::AskSteps& ask) {
+    Screen screen;
+    screen.id(ask.saw).cuts(ask.cuts);
+    for (const wire::StepIn& step : ask.steps) screen.cut(step);
+    if (auto refused = screen.refusal()) return *refused;
+    const auto saw = call.opened.open(call.book.path, ask.saw);
+    return saw ? reply(desk::steps(**saw, {ask.cuts, ask.steps})) : problem(saw.error());
   });
 }
 

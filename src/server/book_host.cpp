@@ -35,7 +35,8 @@ BookHost::~BookHost() {
 base::Result<void> BookHost::open() {
   const desk::BookStanding usual = desk::book_standing(named_);
   const bool usual_place = named_.empty() && usual.chosen_by == desk::usual_place;
-  if (usual_place && !usual.there && make_demo_) return demo_book();
+  // A demo that cannot be made is no reason not to open one's own book.
+  if (usual_place && !usual.there && make_demo_ && demo_book()) return {};
   return own_book();
 }
 
@@ -49,7 +50,11 @@ base::Result<void> BookHost::own_book() { return change_to(own_, false); }
 base::Result<void> BookHost::demo_book() {
   if (!make_demo_) return base::fail(base::ErrorCode::not_found, "This program was built without a demo workshop.");
   if (!desk::book_standing(demo_).there)
-    if (auto made = make_demo_(demo_); !made) return made;
+    if (auto made = make_demo_(demo_); !made) {
+      std::error_code ignored;
+      std::filesystem::remove_all(std::filesystem::path(demo_).parent_path(), ignored);
+      return made;
+    }
   return change_to(demo_, true);
 }
 

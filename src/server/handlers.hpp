@@ -13,6 +13,9 @@ Response ask_check(const Call& call);
 Response ask_compare(const Call& call);
 Response ask_edge(const Call& call);
 Response ask_units(const Call& call);
+Response ask_bore(const Call& call);
+Response ask_form(const Call& call);
+Response ask_steps(const Call& call);
 Response ask_sisters(const Call& call);
 Response ask_find(const Call& call);
 Response ask_journal(const Call& call);
@@ -37,11 +40,14 @@ Response do_own_book(const Call& call);
 Response do_demo_book(const Call& call);
 Response do_backup(const Call& call);
 
+Response run_curve(const Call& call);
+Response run_traces(const Call& call);
 Response run_airflow(const Call& call);
 Response run_crank(const Call& call);
 
 Response sheet_map(const Call& call);
 Response sheet_template(const Call& call);
 Response sheet_measuring(const Call& call);
+Response sheet_drawing(const Call& call);
 
 }  // namespace portwright::server

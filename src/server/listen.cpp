@@ -47,6 +47,17 @@ std::string head_text(const Response& response, bool keep) {
 
 }  // namespace
 
+base::Result<Request> read_request(std::string_view bytes, const Limits& limits) {
+  http::request_parser<http::string_body> parser;
+  parser.header_limit(static_cast<std::uint32_t>(limits.header_bytes));
+  parser.body_limit(limits.body_bytes);
+  parser.eager(true);
+  error_code error;
+  (void)parser.put(asio::buffer(bytes.data(), bytes.size()), error);
+  if (error || !parser.is_done()) return base::fail(base::ErrorCode::unreadable, "This is no request.");
+  return plain(parser.release());
+}
+
 namespace {
 
 class Connection;

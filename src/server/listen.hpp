@@ -5,9 +5,11 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <string_view>
 
 #include "base/error.hpp"
 #include "server/app.hpp"
+#include "server/request.hpp"
 
 namespace portwright::server {
 
@@ -21,6 +23,9 @@ struct Limits {
   std::size_t connections = 64;
   std::size_t workers = 2;
 };
+
+/// The request in these bytes, read as the socket reads it. Error unreadable: it is none, or longer than it may be.
+[[nodiscard]] base::Result<Request> read_request(std::string_view bytes, const Limits& limits);
 
 /// A bound server. `run` serves until `stop`, or until SIGINT or SIGTERM when asked to watch for them.
 class Server {

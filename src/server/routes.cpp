@@ -11,6 +11,9 @@ constexpr Route table[] = {
     {"bench", Kind::ask, "ask-bench", "book-list", "The saws of the book.", ask_bench},
     {"saw", Kind::ask, "ask-saw", "book-show", "One saw with all that belongs to it.", ask_saw},
     {"study", Kind::ask, "ask-study", "study", "What a saw is, what cuts would make of it, what is left.", ask_study},
+    {"bore", Kind::ask, "ask-bore", "bore", "The bore unrolled, the piston, what is open at each degree.", ask_bore},
+    {"form", Kind::ask, "ask-form", "form", "A saw's readings in the order of the work, taken or not.", ask_form},
+    {"steps", Kind::ask, "ask-steps", "steps", "A cut list as steps, and the cuts that may follow.", ask_steps},
     {"why", Kind::ask, "ask-why", "why", "Where one figure comes from.", ask_why},
     {"check", Kind::ask, "ask-check", "check", "Readings held against each other.", ask_check},
     {"compare", Kind::ask, "ask-compare", "compare", "Two saws, or two cut lists of one.", ask_compare},
@@ -40,12 +43,15 @@ constexpr Route table[] = {
     {"demo-book", Kind::act, "do-act", "changed", "Opens the demo workshop.", do_demo_book},
     {"backup", Kind::act, "do-act", "book-backup", "Copies the book beside itself.", do_backup},
 
+    {"curve", Kind::run, "run-curve", "curve", "Power and torque over the speed.", run_curve},
+    {"traces", Kind::run, "run-traces", "traces", "A turn instant by instant.", run_traces},
     {"airflow", Kind::run, "run-airflow", "airflow", "The air's way at one speed.", run_airflow},
     {"crank", Kind::run, "run-crank", "crank", "The engine cranked by hand.", run_crank},
 
     {"map", Kind::sheet, "sheet-map", "image/svg+xml", "True-scale map of the bore.", sheet_map},
     {"template", Kind::sheet, "sheet-template", "application/pdf", "True-scale template.", sheet_template},
     {"measuring", Kind::sheet, "sheet-measuring", "application/pdf", "Sheet to fill at the bench.", sheet_measuring},
+    {"drawing", Kind::sheet, "sheet-drawing", "image/svg+xml", "One drawing of that sheet.", sheet_drawing},
 };
 
 std::string_view word_of(Kind kind) {

@@ -9,6 +9,7 @@
 #include "server/book_host.hpp"
 #include "server/events.hpp"
 #include "server/jobs.hpp"
+#include "server/opened_saws.hpp"
 #include "server/request.hpp"
 #include "wire/openapi.hpp"
 
@@ -25,6 +26,7 @@ struct Call {
   Listener who;
   BookHost& host;
   Jobs& jobs;
+  OpenedSaws& opened;
 };
 
 struct Route {

@@ -1,5 +1,7 @@
 // What takes long, as jobs; and the sheets.
+#include "desk/curve.hpp"
 #include "desk/desk.hpp"
+#include "desk/page.hpp"
 #include "desk/run.hpp"
 #include "server/answering.hpp"
 #include "server/handlers.hpp"
@@ -35,6 +37,32 @@ Response sheet(const base::ResultAll<desk::Sheet>& drawn, const char* type, cons
 }
 
 }  // namespace
+
+Response run_curve(const Call& call) {
+  return with<wire::RunCurve>(call, [&](const wire::RunCurve& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    desk::CurveRequest request{of_book(ask.saw), ask.cuts, ask.speeds};
+    request.settle = ask.settle;
+    request.style = ask.units;
+    request.book = call.book.path;
+    return started(call, ask.client, "curve", [request, memory = call.opened.curves()](JobPort& port) {
+      const auto told = [&](const wire::CurveAnswer& answer) {
+        port.part(wire::to_json(answer));
+        return port.progress(answer.share, answer.doing);
+      };
+      return as_json(desk::curve(request, told, memory.get()));
+    });
+  });
+}
+
+Response run_traces(const Call& call) {
+  return with<wire::RunTraces>(call, [&](const wire::RunTraces& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    const desk::TracesRequest request{of_book(ask.saw), ask.cuts, ask.speed, ask.units, call.book.path};
+    return started(call, ask.client, "traces",
+                   [request](JobPort& port) { return as_json(desk::traces(request, watch(port))); });
+  });
+}
 
 Response run_airflow(const Call& call) {
   return with<wire::RunAirflow>(call, [&](const wire::RunAirflow& ask) {
@@ -74,6 +102,15 @@ Response sheet_template(const Call& call) {
 Response sheet_measuring(const Call& call) {
   return with<wire::SheetMeasuring>(call, [&](const wire::SheetMeasuring& ask) {
     return sheet(desk::blank_measuring_sheet({"", ask.paper}), "application/pdf", nullptr);
+  });
+}
+
+Response sheet_drawing(const Call& call) {
+  return with<wire::SheetDrawing>(call, [&](const wire::SheetDrawing& ask) {
+    if (auto refused = Screen().id(ask.id_prefix, "id_prefix").refusal()) return *refused;
+    auto drawn = desk::drawing({ask.name, ask.number, ask.id_prefix});
+    if (!drawn) return problem(drawn.error());
+    return sheet(desk::Sheet{{}, std::move(*drawn)}, "image/svg+xml", nullptr);
   });
 }
 

@@ -23,10 +23,10 @@ std::vector<Schema> made() {
 }  // namespace
 
 std::vector<Schema> ask_schemas() {
-  return made<AskBench, AskSaw, AskStudy, AskWhy, AskCheck, AskCompare, AskEdge, AskUnits, AskSisters, AskFind,
-              AskJournal, AskNothing, AskJob, DoAdd, DoNew, DoSet, DoNote, DoWood, DoFailure, DoCut, DoAccept, DoBorrow,
-              DoSaw, DoAct, RunAirflow, RunCrank, SheetMap, SheetTemplate, SheetMeasuring, Enter, Problem, Entered,
-              Started, JobState, Changed>();
+  return made<AskBore, AskForm, AskSteps, RunCurve, RunTraces, SheetDrawing, AskBench, AskSaw, AskStudy, AskWhy,
+              AskCheck, AskCompare, AskEdge, AskUnits, AskSisters, AskFind, AskJournal, AskNothing, AskJob, DoAdd,
+              DoNew, DoSet, DoNote, DoWood, DoFailure, DoCut, DoAccept, DoBorrow, DoSaw, DoAct, RunAirflow, RunCrank,
+              SheetMap, SheetTemplate, SheetMeasuring, Enter, Problem, Entered, Started, JobState, Changed>();
 }
 
 #define PORTWRIGHT_ASK(A)                                      \
@@ -61,6 +61,12 @@ PORTWRIGHT_ASK(RunCrank)
 PORTWRIGHT_ASK(SheetMap)
 PORTWRIGHT_ASK(SheetTemplate)
 PORTWRIGHT_ASK(SheetMeasuring)
+PORTWRIGHT_ASK(AskBore)
+PORTWRIGHT_ASK(AskForm)
+PORTWRIGHT_ASK(AskSteps)
+PORTWRIGHT_ASK(RunCurve)
+PORTWRIGHT_ASK(RunTraces)
+PORTWRIGHT_ASK(SheetDrawing)
 PORTWRIGHT_ASK(Enter)
 PORTWRIGHT_ASK(Problem)
 PORTWRIGHT_ASK(Entered)

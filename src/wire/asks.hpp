@@ -11,6 +11,7 @@
 
 #include "base/error.hpp"
 #include "base/number_text.hpp"
+#include "wire/page_answer.hpp"
 
 namespace portwright::wire {
 
@@ -78,6 +79,26 @@ struct AskUnits {
 struct AskSisters {
   std::string model = {};
   base::UnitStyle units = base::UnitStyle::shop;
+};
+
+/// The bore unrolled, the piston, and what is open at each degree.
+struct AskBore {
+  std::string saw = {};
+  std::string cuts = {};
+  base::UnitStyle units = base::UnitStyle::shop;
+};
+
+/// A saw's readings in the order of the work, taken or not.
+struct AskForm {
+  std::string saw = {};
+  base::UnitStyle units = base::UnitStyle::shop;
+};
+
+/// A cut list as steps, or steps as a cut list.
+struct AskSteps {
+  std::string saw = {};
+  std::string cuts = {};
+  std::vector<StepIn> steps = {};
 };
 
 /// Words in the book.
@@ -206,6 +227,25 @@ struct DoAct {
   std::string client = {};
 };
 
+/// Power and torque over the speed, in parts as they get better.
+struct RunCurve {
+  std::string saw = {};
+  std::string cuts = {};
+  std::string speeds = {};
+  bool settle = true;
+  base::UnitStyle units = base::UnitStyle::shop;
+  std::string client = {};
+};
+
+/// A turn instant by instant.
+struct RunTraces {
+  std::string saw = {};
+  std::string cuts = {};
+  std::string speed = {};
+  base::UnitStyle units = base::UnitStyle::shop;
+  std::string client = {};
+};
+
 /// The air's way at one speed.
 struct RunAirflow {
   std::string saw = {};
@@ -244,6 +284,13 @@ struct SheetTemplate {
 /// Sheet to fill at the bench, PDF.
 struct SheetMeasuring {
   std::string paper = {};
+};
+
+/// A drawing of the measuring sheet by itself, SVG.
+struct SheetDrawing {
+  std::string name = {};
+  int number = 0;
+  std::string id_prefix = "d";
 };
 
 /// The one-time token of the address.

@@ -4,20 +4,22 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
+#include <limits>
 #include <memory>
-#include <nlohmann/json.hpp>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
 #include "wire/json.hpp"
+#include "wire/json_tree.hpp"
 #include "wire/shapes.hpp"
 
 namespace portwright::wire {
-
-using Json = nlohmann::ordered_json;
 
 template <class T>
 struct IsOptional : std::false_type {};
@@ -64,7 +66,7 @@ Json written_as(const char* name, const T& value) {
   } else if constexpr (IsOptional<T>::value) {
     return value ? written_as(name, *value) : Json(nullptr);
   } else if constexpr (IsList<T>::value) {
-    Json list = Json::array();
+    Json list = Json::list();
     for (const auto& item : value) list.push_back(written_as(name, item));
     return list;
   } else {
@@ -99,18 +101,20 @@ struct Reader {
   void is(const char*, const char*) {}
   void constant(const char* name, const char* text, const char*) {
     known.emplace_back(name);
-    if (!in.contains(name)) throw Misfit{place(name), "to be there"};
+    const Json* said = in.find(name);
+    if (said == nullptr) throw Misfit{place(name), "to be there"};
     const bool versioned = std::string_view(name) == "program";
-    if (!versioned && in.at(name) != text) throw Misfit{place(name), std::string("to say ") + text};
+    if (!versioned && !(said->is(Json::Kind::text) && said->text() == text))
+      throw Misfit{place(name), std::string("to say ") + text};
   }
   template <class T>
   void field(const char* name, T& value, const char* doc) {
-    if (!in.contains(name)) throw Misfit{place(name), "to be there"};
+    if (in.find(name) == nullptr) throw Misfit{place(name), "to be there"};
     may(name, value, doc);
   }
   template <class T>
   void maybe(const char* name, std::optional<T>& value, const char* doc) {
-    if (in.contains(name))
+    if (in.find(name) != nullptr)
       may(name, value.emplace(), doc);
     else
       known.emplace_back(name);
@@ -118,11 +122,11 @@ struct Reader {
   template <class T>
   void may(const char* name, T& value, const char*) {
     known.emplace_back(name);
-    if (in.contains(name)) read_into(in.at(name), place(name), value, keys);
+    if (const Json* said = in.find(name)) read_into(*said, place(name), value, keys);
   }
   void finish() const {
     if (keys == Keys::passed_over) return;
-    for (const auto& [key, value] : in.items())
+    for (const auto& [key, value] : in.parts())
       if (std::find(known.begin(), known.end(), key) == known.end()) throw UnknownKey{place(key.c_str())};
   }
 };
@@ -131,38 +135,41 @@ template <class E>
 E word_of(const Json& json, const std::string& path) {
   const auto& words = EnumWords<E>::words;
   for (std::size_t i = 0; i < words.size(); ++i)
-    if (json == words[i]) return static_cast<E>(i);
+    if (json.is(Json::Kind::text) && json.text() == words[i]) return static_cast<E>(i);
   throw Misfit{path, "to be one of the words"};
 }
 
 template <class T>
 void read_into(const Json& json, const std::string& path, T& value, Keys keys) {
+  using Kind = Json::Kind;
   if constexpr (std::is_same_v<T, bool>) {
-    if (!json.is_boolean()) throw Misfit{path, "to be true or false"};
-    value = json.get<bool>();
+    if (!json.is(Kind::flag)) throw Misfit{path, "to be true or false"};
+    value = json.flag();
   } else if constexpr (std::is_same_v<T, double>) {
-    if (!json.is_number()) throw Misfit{path, "to be a number"};
-    value = json.get<double>();
+    if (!json.is(Kind::number) && !json.is(Kind::whole)) throw Misfit{path, "to be a number"};
+    value = json.number();
   } else if constexpr (std::is_integral_v<T>) {
-    if (!json.is_number_integer()) throw Misfit{path, "to be a whole number"};
-    value = json.get<T>();
+    if (!json.is(Kind::whole) || json.whole() < std::int64_t{std::numeric_limits<T>::min()} ||
+        json.whole() > std::int64_t{std::numeric_limits<T>::max()})
+      throw Misfit{path, "to be a whole number"};
+    value = static_cast<T>(json.whole());
   } else if constexpr (std::is_same_v<T, std::string>) {
-    if (!json.is_string()) throw Misfit{path, "to be text"};
-    value = json.get<std::string>();
+    if (!json.is(Kind::text)) throw Misfit{path, "to be text"};
+    value = json.text();
   } else if constexpr (std::is_enum_v<T>) {
     value = word_of<T>(json, path);
   } else if constexpr (IsOptional<T>::value) {
     value.reset();
-    if (!json.is_null()) read_into(json, path, value.emplace(), keys);
+    if (!json.is(Kind::null)) read_into(json, path, value.emplace(), keys);
   } else if constexpr (IsList<T>::value) {
-    if (!json.is_array()) throw Misfit{path, "to be a list"};
+    if (!json.is(Kind::list)) throw Misfit{path, "to be a list"};
     value.clear();
-    for (const Json& item : json) {
+    for (const Json& item : json.items()) {
       auto& place = value.emplace_back();
       read_into(item, path + '.' + std::to_string(value.size()), place, keys);
     }
   } else {
-    if (!json.is_object()) throw Misfit{path, "to be an object"};
+    if (!json.is(Kind::object)) throw Misfit{path, "to be an object"};
     Reader reader{json, path, keys};
     shape(reader, value);
     reader.finish();
@@ -174,7 +181,7 @@ void read_into(const Json& json, const std::string& path, T& value, Keys keys) {
 struct Describer {
   Json& definitions;
   Json properties = Json::object();
-  Json required = Json::array();
+  Json required = Json::list();
   std::string name{}, doc{};
 
   void is(const char* shape_name, const char* text) {
@@ -183,7 +190,7 @@ struct Describer {
   }
   void constant(const char* key, const char* text, const char* what) {
     const bool versioned = std::string_view(key) == "program";
-    properties[key] = versioned ? Json{{"type", "string"}} : Json{{"const", text}};
+    properties[key] = versioned ? of_type("string") : Json::object({{"const", text}});
     properties[key]["description"] = what;
     required.push_back(key);
   }
@@ -204,41 +211,43 @@ struct Describer {
     properties[key]["description"] = what;
   }
   [[nodiscard]] Json object() const {
-    return Json{{"description", doc}, {"type", "object"}, {"properties", properties}, {"required", required}};
+    return Json::object({{"description", doc}, {"type", "object"}, {"properties", properties}, {"required", required}});
   }
+
+  static Json of_type(const char* type) { return Json::object({{"type", type}}); }
 
   template <class T>
   Json described(const T&) {
     if constexpr (std::is_same_v<T, bool>)
-      return {{"type", "boolean"}};
+      return of_type("boolean");
     else if constexpr (std::is_same_v<T, double>)
-      return {{"type", "number"}};
+      return of_type("number");
     else if constexpr (std::is_integral_v<T>)
-      return {{"type", "integer"}};
+      return of_type("integer");
     else if constexpr (std::is_same_v<T, std::string>)
-      return {{"type", "string"}};
+      return of_type("string");
     else if constexpr (std::is_enum_v<T>)
-      return {{"enum", EnumWords<T>::words}};
+      return Json::object({{"enum", Json::list({EnumWords<T>::words.begin(), EnumWords<T>::words.end()})}});
     else if constexpr (IsOptional<T>::value)
       return nullable(described(typename T::value_type{}));
     else if constexpr (IsList<T>::value)
-      return {{"type", "array"}, {"items", described(typename T::value_type{})}};
+      return Json::object({{"type", "array"}, {"items", described(typename T::value_type{})}});
     else
       return reference(T{});
   }
   static Json nullable(Json inner) {
-    if (inner.contains("type") && inner["type"].is_string()) {
-      inner["type"] = Json::array({inner["type"], "null"});
+    if (Json* type = inner.find("type"); type != nullptr && type->is(Json::Kind::text)) {
+      *type = Json::list({*type, "null"});
       return inner;
     }
-    return Json{{"anyOf", Json::array({std::move(inner), Json{{"type", "null"}}})}};
+    return Json::object({{"anyOf", Json::list({std::move(inner), of_type("null")})}});
   }
   template <class T>
   Json reference(const T& value) {
     Describer inner{definitions};
     shape(inner, value);
-    if (!definitions.contains(inner.name)) definitions[inner.name] = inner.object();
-    return Json{{"$ref", "#/$defs/" + inner.name}};
+    if (definitions.find(inner.name) == nullptr) definitions[inner.name] = inner.object();
+    return Json::object({{"$ref", "#/$defs/" + inner.name}});
   }
 };
 
@@ -247,20 +256,21 @@ Schema schema_of() {
   Json definitions = Json::object();
   Describer describer{definitions};
   shape(describer, std::as_const(*std::make_unique<A>()));
-  Json out = {{"$schema", "https://json-schema.org/draft/2020-12/schema"},
-              {"title", "portwright " + describer.name + " 1"}};
-  out.update(describer.object());
-  if (!definitions.empty()) out["$defs"] = definitions;
-  return {describer.name, out.dump(2) + '\n'};
+  Json out = Json::object(
+      {{"$schema", "https://json-schema.org/draft/2020-12/schema"}, {"title", "portwright " + describer.name + " 1"}});
+  Json object = describer.object();
+  for (Json::Part& part : object.parts()) out.parts().push_back(std::move(part));
+  if (!definitions.parts().empty()) out["$defs"] = definitions;
+  return {describer.name, out.dump() + '\n'};
 }
 
 template <class T>
 base::Result<T> read_text(std::string_view text, Keys keys) {
-  const Json json = Json::parse(text, nullptr, false);
-  if (json.is_discarded()) return base::fail(base::ErrorCode::unreadable, "This is not JSON.");
+  const auto json = Json::parse(text);
+  if (!json) return base::fail(base::ErrorCode::unreadable, "This is not JSON.");
   try {
     T answer;
-    read_into(json, "", answer, keys);
+    read_into(*json, "", answer, keys);
     return answer;
   } catch (const Misfit& misfit) {
     return base::fail(base::ErrorCode::unreadable,
@@ -274,7 +284,7 @@ base::Result<T> read_text(std::string_view text, Keys keys) {
 
 template <class A>
 std::string written_text(const A& answer) {
-  return written_as("answer", answer).dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+  return written_as("answer", answer).dump() + '\n';
 }
 
 }  // namespace portwright::wire

@@ -4,6 +4,7 @@
 
 #include "wire/asks.hpp"
 #include "wire/shapes.hpp"
+#include "wire/shapes_page.hpp"
 
 namespace portwright::wire {
 
@@ -272,6 +273,58 @@ template <class V>
 void shape(V& v, Of<SheetMeasuring> auto& s) {
   v.is("sheet-measuring", "Sheet to fill at the bench, PDF.");
   v.may("paper", s.paper, "A4 or Letter; empty: A4");
+}
+
+template <class V>
+void shape(V& v, Of<AskBore> auto& s) {
+  v.is("ask-bore", "The bore unrolled, the piston, and what is open at each degree.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<AskForm> auto& s) {
+  v.is("ask-form", "A saw's readings in the order of the work, taken or not.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<AskSteps> auto& s) {
+  v.is("ask-steps", "A cut list as steps, or steps as a cut list.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts, parted by semicolons; none may name a file; of no account when there are steps");
+  v.may("steps", s.steps, "steps instead of text");
+}
+
+template <class V>
+void shape(V& v, Of<RunCurve> auto& s) {
+  v.is("run-curve", "Power and torque over the speed, in parts as they get better.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("speeds", s.speeds, "9000 or 5000:12000:500 [rpm]; empty: 4,500 to 12,000 in steps of 500");
+  v.may("settle", s.settle, "no: a first look is enough");
+  v.may("units", s.units, "shop or metric");
+  v.may("client", s.client, "the tab that asks");
+}
+
+template <class V>
+void shape(V& v, Of<RunTraces> auto& s) {
+  v.is("run-traces", "A turn instant by instant.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("speed", s.speed, "[rpm]; empty: the in-cut reading, else 9,000");
+  v.may("units", s.units, "shop or metric");
+  v.may("client", s.client, "the tab that asks");
+}
+
+template <class V>
+void shape(V& v, Of<SheetDrawing> auto& s) {
+  v.is("sheet-drawing", "A drawing of the measuring sheet by itself, SVG.");
+  v.field("name", s.name, "as a form's field has it");
+  v.may("number", s.number, "the reading in hand, its number is blue; 0: none");
+  v.may("id_prefix", s.id_prefix, "letters that begin every id in it");
 }
 
 template <class V>
