@@ -43,8 +43,9 @@ struct Case {
 /// Where file names in a cut list start: the saw file's folder.
 [[nodiscard]] std::string folder_of(const std::string& file);
 
-/// The study of a case as an answer.
-[[nodiscard]] wire::StudyAnswer study_of(Case opened, const study::Options& options);
+/// The study of a case as an answer. `kept` samples are of the very survey of the case.
+[[nodiscard]] wire::StudyAnswer study_of(Case opened, const study::Options& options,
+                                         const study::StockSamples* kept = nullptr);
 
 [[nodiscard]] study::Options study_options(std::optional<double> rpm, base::UnitStyle style);
 

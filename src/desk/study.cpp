@@ -42,8 +42,8 @@ base::ResultAll<std::string> full_id(const std::string& asked, const std::vector
 
 }  // namespace
 
-wire::StudyAnswer study_of(Case opened, const study::Options& options) {
-  study::Study result = study::study(opened.survey, opened.cut_list, opened.cuts(), options);
+wire::StudyAnswer study_of(Case opened, const study::Options& options, const study::StockSamples* kept) {
+  study::Study result = study::study(opened.survey, opened.cut_list, opened.cuts(), options, kept);
   wire::StudyAnswer answer;
   answer.head = std::move(opened.head);
   answer.head.assumed = std::move(result.assumed);

@@ -33,8 +33,10 @@ Path piston_section(const Spot& s, double left, double right, double crown, doub
 
 }  // namespace
 
-void Spot::number(int k, double x, double y) const {
-  draw::draw_balloon(canvas, p(x, y), std::to_string(first + k), 2.1,
+void Spot::number(int k, double x, double y) const { number_at(k, p(x, y)); }
+
+void Spot::number_at(int k, draw::Point centre) const {
+  draw::draw_balloon(canvas, centre, std::to_string(first + k), 2.1,
                      k == marked ? draw::Role::marking_blue : draw::Role::ink);
 }
 
@@ -91,7 +93,7 @@ void show_wheel(const Spot& s) {
     const Point d{std::sin(angle * degree), -std::cos(angle * degree)};
     s.canvas.stroke(draw::line(c + 4 * d, c + 18 * d), visible);
     const Point at = c + 20.4 * d;
-    draw::draw_balloon(s.canvas, at, std::to_string(s.first + k), 2.1);
+    s.number_at(k, at);
   };
   ray(103, 0);
   ray(257, 1);
@@ -124,8 +126,8 @@ void show_solder(const Spot& s) {
   const Point c = s.p(60, 34);
   s.canvas.stroke(draw::circle(c, 8.5), visible);
   draw::draw_centre_line(s.canvas, c + Point{-10.5, 0}, c + Point{10.5, 0});
-  draw::draw_balloon(s.canvas, c + Point{0, 6.2}, std::to_string(s.first), 2.1);
-  draw::draw_balloon(s.canvas, c + Point{0, -6.2}, std::to_string(s.first + 1), 2.1);
+  s.number_at(0, c + Point{0, 6.2});
+  s.number_at(1, c + Point{0, -6.2});
   s.canvas.letter(c + Point{0, 11.8}, "exhaust", letters(1.9));
   s.canvas.letter(c + Point{0, 0.9}, "pin", letters(1.9));
 }
@@ -193,12 +195,12 @@ void show_round(const Spot& s) {
   const double end = 155 * degree;
   draw::draw_arrow(s.canvas, c + Point{9 * std::cos(end), 9 * std::sin(end)}, {-std::sin(end), std::cos(end)},
                    Role::ink);
-  draw::draw_balloon(s.canvas, c + Point{-8.0, 9.0}, std::to_string(s.first), 2.1);
+  s.number_at(0, c + Point{-8.0, 9.0});
   s.number(1, 58.5, 23);
   s.number(2, 36, 3.4);
   s.canvas.stroke(draw::arc(c, 16.5, -135 * degree, 90 * degree), {Role::ink, 0.8, Dash::solid, false});
   s.canvas.fill({draw::circle(c + Point{-15 * std::sin(30 * degree), -15 * std::cos(30 * degree)}, 0.9)}, Role::ink);
-  draw::draw_balloon(s.canvas, c + Point{-11.5, -18}, std::to_string(s.first + 3), 2.1);
+  s.number_at(3, c + Point{-11.5, -18});
   s.canvas.letter(c + Point{0, 21.5}, "exhaust, 0°", letters());
   s.canvas.letter(c + Point{22, -14}, "from the plug,", letters(1.9, draw::Anchor::start));
   s.canvas.letter(c + Point{22, -10.8}, "clockwise +", letters(1.9, draw::Anchor::start));

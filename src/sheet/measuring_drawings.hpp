@@ -21,6 +21,8 @@ struct Spot {
   [[nodiscard]] draw::Point p(double x, double y) const { return {at.x + x, at.y + y}; }
   /// The number of reading k of this drawing, in a ring.
   void number(int k, double x, double y) const;
+  /// The same at a place of the page.
+  void number_at(int k, draw::Point centre) const;
 };
 
 using Drawing = void (*)(const Spot&);

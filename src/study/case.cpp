@@ -70,9 +70,11 @@ void Case::measure_at(std::span<const double> values, std::span<const cuts::Prep
       measure(*stock_, speed_, wants_, out[k], held);
       continue;
     }
-    *cut_ = *stock_;
-    cuts::apply(*lists[k], *cut_);
-    measure(*cut_, speed_, wants_, out[k], held);
+    // The last list may work on the resolved engine itself.
+    geometry::Engine& engine = k + 1 == lists.size() ? *stock_ : *cut_;
+    if (&engine == cut_.get()) *cut_ = *stock_;
+    cuts::apply(*lists[k], engine);
+    measure(engine, speed_, wants_, out[k], held);
   }
 }
 

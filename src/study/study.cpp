@@ -69,36 +69,81 @@ std::vector<std::string> from(const Survey& survey, const Sensitivity& sensitivi
   return out;
 }
 
-/// Everything that the answers are made from.
-struct Drawn {
-  Case study_case;
-  std::vector<double> values;
-  std::vector<const cuts::Prepared*> lists;  ///< the saw as it is; then with cuts, if there are any
-  std::unique_ptr<Samples> samples;
+}  // namespace
 
-  Drawn(const Survey& survey, const cuts::Prepared* cuts, const Options& options)
-      : study_case(survey, options), values(survey.values()), lists{nullptr} {
-    if (cuts != nullptr) lists.push_back(cuts);
-    samples = std::make_unique<Samples>(study_case, lists, standard_draws(survey.sources.size(), options.samples));
+/// Samples of the saw as it is, and what they were drawn for.
+class StockSamples {
+ public:
+  StockSamples(Case& study_case, const Options& options)
+      : speed_(study_case.speed()),
+        count_(options.samples),
+        samples_(study_case, as_it_is, standard_draws(study_case.survey().sources.size(), options.samples)) {}
+
+  [[nodiscard]] bool serves(const Case& other, const Options& options) const {
+    return speed_ == other.speed() && count_ == options.samples;
   }
-  [[nodiscard]] std::size_t subject() const { return lists.size() - 1; }
-  [[nodiscard]] const Measures& stock() const { return samples->as_read(0); }
-  [[nodiscard]] const Measures& measures() const { return samples->as_read(subject()); }
-  [[nodiscard]] const cuts::Prepared* cuts() const { return lists.back(); }
+  [[nodiscard]] const Samples& samples() const { return samples_; }
+
+ private:
+  static constexpr std::array<const cuts::Prepared*, 1> as_it_is{nullptr};
+  double speed_;
+  int count_;
+  Samples samples_;
 };
 
-Figure figure_of(const Drawn& drawn, std::size_t e, const Sensitivity& sensitivity, base::UnitStyle style) {
+KeptStock sample_stock(const Survey& survey, const Options& options) {
+  Case study_case(survey, options);
+  return std::make_shared<const StockSamples>(study_case, options);
+}
+
+namespace {
+
+/// Everything that the answers are made from.
+class Drawn {
+ public:
+  Drawn(const Survey& survey, const cuts::Prepared* cuts, const Options& options, const StockSamples* kept = nullptr)
+      : study_case(survey, options), values(survey.values()), cuts_(cuts) {
+    const auto& draws = standard_draws(survey.sources.size(), options.samples);
+    std::vector<const cuts::Prepared*> lists;
+    if (kept != nullptr && kept->serves(study_case, options))
+      stock_ = &kept->samples();
+    else
+      lists.push_back(nullptr);
+    if (cuts != nullptr) lists.push_back(cuts);
+    if (!lists.empty()) own_ = std::make_unique<Samples>(study_case, lists, draws);
+    subject_ = cuts != nullptr || stock_ == nullptr ? own_.get() : stock_;
+    subject_list_ = cuts != nullptr ? lists.size() - 1 : 0;
+    if (stock_ == nullptr) stock_ = own_.get();
+  }
+
+  [[nodiscard]] bool has_cuts() const { return cuts_ != nullptr; }
+  [[nodiscard]] const Measures& stock() const { return stock_->as_read(0); }
+  [[nodiscard]] const Measures& measures() const { return subject_->as_read(subject_list_); }
+  [[nodiscard]] const Column& stock_column(std::size_t e) const { return stock_->column(0, e); }
+  [[nodiscard]] const Column& column(std::size_t e) const { return subject_->column(subject_list_, e); }
+  [[nodiscard]] std::optional<numerics::Range> stock_range(std::size_t e) const { return stock_->range(0, e); }
+  [[nodiscard]] std::optional<numerics::Range> range(std::size_t e) const { return subject_->range(subject_list_, e); }
+  [[nodiscard]] const cuts::Prepared* cuts() const { return cuts_; }
+
+  Case study_case;
+  std::vector<double> values;
+
+ private:
+  const cuts::Prepared* cuts_;
+  std::unique_ptr<Samples> own_;
+  const Samples* stock_ = nullptr;
+  const Samples* subject_ = nullptr;
+  std::size_t subject_list_ = 0;
+};
+
+Figure figure_of(const Drawn& drawn, std::size_t e, const Sensitivity* sensitivity, base::UnitStyle style) {
   const Entry& entry = drawn.study_case.entries()[e];
-  const std::size_t subject = drawn.subject();
   const Known value = entry.value(drawn.measures()), stock = entry.value(drawn.stock());
-  Figure figure = make_figure(drawn.study_case, entry, value, drawn.samples->column(subject, e),
-                              drawn.samples->range(subject, e), style);
-  figure.from = from(drawn.study_case.survey(), sensitivity, e);
-  if (subject == 0 || !stock) return figure;
-  figure.stock = spread_of(entry, *stock, drawn.samples->range(0, e));
-  if (value)
-    figure.change =
-        make_change(entry, *value - *stock, difference(drawn.samples->column(0, e), drawn.samples->column(subject, e)));
+  Figure figure = make_figure(drawn.study_case, entry, value, drawn.column(e), drawn.range(e), style);
+  if (sensitivity != nullptr) figure.from = from(drawn.study_case.survey(), *sensitivity, e);
+  if (!drawn.has_cuts() || !stock) return figure;
+  figure.stock = spread_of(entry, *stock, drawn.stock_range(e));
+  if (value) figure.change = make_change(entry, *value - *stock, difference(drawn.stock_column(e), drawn.column(e)));
   return figure;
 }
 
@@ -107,7 +152,7 @@ std::vector<Finding> findings_of(const Drawn& drawn, const geometry::Engine& eng
   const std::vector<Entry>& entries = drawn.study_case.entries();
   for (std::size_t e = 0; e < entries.size(); ++e) {
     const Known value = entries[e].value(drawn.measures());
-    if (value) held.push_back({&entries[e], *value, &drawn.samples->column(drawn.subject(), e)});
+    if (value) held.push_back({&entries[e], *value, &drawn.column(e)});
   }
   return find(drawn.study_case.survey(), engine, drawn.measures(), held, style);
 }
@@ -151,17 +196,22 @@ std::unique_ptr<geometry::Engine> engine_of(const Survey& survey, const std::vec
 }  // namespace
 
 Study study(const Survey& survey, const cuts::CutList& cut_list, const cuts::Prepared* cuts, const Options& options) {
-  Drawn drawn(survey, cuts, options);
-  const Sensitivity sensitivity(drawn.study_case, drawn.cuts());
+  return study(survey, cut_list, cuts, options, nullptr);
+}
+
+Study study(const Survey& survey, const cuts::CutList& cut_list, const cuts::Prepared* cuts, const Options& options,
+            const StockSamples* kept) {
+  Drawn drawn(survey, cuts, options, kept);
+  std::optional<Sensitivity> sensitivity;
+  if (options.next_reading) sensitivity.emplace(drawn.study_case, drawn.cuts());
   Study out;
   out.speed = drawn.study_case.speed();
   out.speed_from = drawn.study_case.speed_from();
   for (std::size_t e = 0; e < drawn.study_case.entries().size(); ++e)
-    out.figures.push_back(figure_of(drawn, e, sensitivity, options.style));
+    out.figures.push_back(figure_of(drawn, e, sensitivity ? &*sensitivity : nullptr, options.style));
   out.findings = findings_of(drawn, *engine_of(survey, drawn.values, drawn.cuts()), options.style);
   out.assumed = assumed(drawn.study_case);
-  if (options.next_reading)
-    out.next_reading = next_readings(drawn.study_case, drawn.measures(), sensitivity, options.style);
+  if (sensitivity) out.next_reading = next_readings(drawn.study_case, drawn.measures(), *sensitivity, options.style);
   if (cuts != nullptr) {
     const cuts::Account account =
         cuts::account(cut_list, survey, *engine_of(survey, drawn.values, nullptr), options.folder);
@@ -182,7 +232,7 @@ base::Result<Why> why(const Survey& survey, const cuts::Prepared* cuts, std::str
                       "study lists every figure of a saw");
   const auto e = static_cast<std::size_t>(found - entries.begin());
   const Sensitivity sensitivity(drawn.study_case, drawn.cuts());
-  return Why{figure_of(drawn, e, sensitivity, options.style), shares_of(survey, sensitivity, e)};
+  return Why{figure_of(drawn, e, &sensitivity, options.style), shares_of(survey, sensitivity, e)};
 }
 
 }  // namespace portwright::study

@@ -1,6 +1,7 @@
 #pragma once
 // The study of one case: figures with ranges, findings, and which reading to take next.
 
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -18,8 +19,9 @@ struct Options {
   std::optional<double> speed;  ///< [rev/s]; none: the in-cut reading, else 150 (9,000 rpm)
   base::UnitStyle style = base::UnitStyle::shop;
   int samples = 512;
-  std::string folder;        ///< where file names in cuts start
-  bool next_reading = true;  ///< say which reading to take next
+  std::string folder;  ///< where file names in cuts start
+  /// Say which reading to take next, and which readings each figure is made from; both need every reading moved once.
+  bool next_reading = true;
 };
 
 /// A named assumption and its range.
@@ -46,9 +48,18 @@ struct Study {
   base::Known metal;                  ///< [m³]
 };
 
+/// The samples of the saw as it is, kept from one study of its cuts to the next.
+class StockSamples;
+using KeptStock = std::shared_ptr<const StockSamples>;
+/// Draws them. They serve studies of this survey, or one made of the same readings.
+[[nodiscard]] KeptStock sample_stock(const geometry::Survey& survey, const Options& options);
+
 /// Studies a case. `cuts` null: the saw as it is. The stock and the cut engine are drawn from the same samples.
 [[nodiscard]] Study study(const geometry::Survey& survey, const cuts::CutList& cut_list, const cuts::Prepared* cuts,
                           const Options& options);
+/// The same numbers sooner, with the stock's samples at hand; those of another speed or number are drawn anew.
+[[nodiscard]] Study study(const geometry::Survey& survey, const cuts::CutList& cut_list, const cuts::Prepared* cuts,
+                          const Options& options, const StockSamples* kept);
 
 /// One figure's row of differences between two saws (other samples) or two cut lists of one saw (same samples).
 struct Compared {

@@ -1,6 +1,9 @@
 #pragma once
 // A saw kept open between questions. Inside the module only.
 
+#include <mutex>
+#include <optional>
+
 #include "desk/case.hpp"
 #include "desk/page.hpp"
 
@@ -15,10 +18,15 @@ class Opened {
   [[nodiscard]] const std::string& file() const { return file_; }
   /// The case with a cut list; errors as of with_cuts().
   [[nodiscard]] base::ResultAll<Case> with(const std::string& cuts) const;
+  /// The stock's samples at a speed; those of the speed asked last are kept.
+  [[nodiscard]] study::KeptStock samples(const study::Options& options) const;
 
  private:
   Case stock_;
   std::string file_;
+  mutable std::mutex lock_;
+  mutable std::optional<double> speed_;
+  mutable study::KeptStock samples_;
 };
 
 }  // namespace portwright::desk
