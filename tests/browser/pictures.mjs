@@ -1,0 +1,51 @@
+// What tools/pictures runs: the main screens of the demo workshop in the sizes that README and handbook show.
+
+import { join } from 'node:path';
+import { launch, open, serve } from './harness.mjs';
+
+const to = process.argv[2];
+const cuts = 'base -0.25 mm; roof exhaust +0.6 mm; roof primary +0.2 mm';
+const laptop = { width: 1280, height: 860 };
+const phone = { width: 390, height: 844, touch: true };
+
+const screens = [
+  { name: 'page_bench', at: 'bench', ...laptop },
+  { name: 'page_readings', saw: 'Alder 60', at: 'readings', ...laptop },
+  { name: 'page_what_it_is', saw: 'Alder 60', at: 'what-it-is', ...laptop },
+  { name: 'page_what_if', saw: 'Alder 60', at: 'what-if', cuts, ...laptop, settle: 25_000 },
+  { name: 'page_what_if_dark', saw: 'Alder 60', at: 'what-if', cuts, ...laptop, theme: 'dark', settle: 25_000 },
+  { name: 'page_breathing', saw: 'Alder 60', at: 'breathing', ...laptop, settle: 12_000 },
+  { name: 'page_book', saw: 'Alder 60', at: 'book', ...laptop },
+  { name: 'page_what_if_phone', saw: 'Alder 60', at: 'what-if', cuts, ...phone, settle: 20_000 },
+  { name: 'page_readings_phone', saw: 'Alder 60', at: 'readings', ...phone },
+];
+const only = process.argv.slice(3);
+
+const server = await serve();
+const browser = await launch();
+try {
+  const { page, context } = await open(browser, server.address, laptop);
+  await page.getByText('Alder 60').first().waitFor();
+  const ids = await page.evaluate(() => [...document.querySelectorAll('a[href*="saw="]')].map((a) => [a.textContent.trim(), new URL(a.href).searchParams.get('saw')]));
+  const state = await context.storageState();
+  await context.close();
+  const origin = new URL(server.address).origin;
+  for (const screen of screens) {
+    if (only.length > 0 && !only.includes(screen.name)) continue;
+    const next = await browser.newContext({ viewport: { width: screen.width, height: screen.height }, colorScheme: screen.theme ?? 'light', hasTouch: screen.touch ?? false, deviceScaleFactor: screen.touch ? 2 : 1, storageState: state });
+    const shown = await next.newPage();
+    const query = new URLSearchParams();
+    const id = ids.find(([name]) => name.startsWith(screen.saw ?? ' '))?.[1];
+    if (id) query.set('saw', id);
+    query.set('at', screen.at);
+    if (screen.cuts) query.set('cuts', screen.cuts);
+    await shown.goto(`${origin}/?${query}`);
+    await shown.waitForTimeout(screen.settle ?? 4_000);
+    await shown.screenshot({ path: join(to, `${screen.name}.png`) });
+    console.log(screen.name);
+    await next.close();
+  }
+} finally {
+  await browser.close();
+  await server.end();
+}
