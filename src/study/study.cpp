@@ -77,18 +77,22 @@ class StockSamples {
   StockSamples(Case& study_case, const Options& options)
       : speed_(study_case.speed()),
         count_(options.samples),
-        samples_(study_case, as_it_is, standard_draws(study_case.survey().sources.size(), options.samples)) {}
+        samples_(study_case, as_it_is, standard_draws(study_case.survey().sources.size(), options.samples)) {
+    for (std::size_t e = 0; e < study_case.entries().size(); ++e) ranges_.push_back(samples_.range(0, e));
+  }
 
   [[nodiscard]] bool serves(const Case& other, const Options& options) const {
     return speed_ == other.speed() && count_ == options.samples;
   }
   [[nodiscard]] const Samples& samples() const { return samples_; }
+  [[nodiscard]] const std::optional<numerics::Range>& range(std::size_t e) const { return ranges_[e]; }
 
  private:
   static constexpr std::array<const cuts::Prepared*, 1> as_it_is{nullptr};
   double speed_;
   int count_;
   Samples samples_;
+  std::vector<std::optional<numerics::Range>> ranges_;
 };
 
 KeptStock sample_stock(const Survey& survey, const Options& options) {
@@ -105,10 +109,12 @@ class Drawn {
       : study_case(survey, options), values(survey.values()), cuts_(cuts) {
     const auto& draws = standard_draws(survey.sources.size(), options.samples);
     std::vector<const cuts::Prepared*> lists;
-    if (kept != nullptr && kept->serves(study_case, options))
+    if (kept != nullptr && kept->serves(study_case, options)) {
       stock_ = &kept->samples();
-    else
+      kept_ = kept;
+    } else {
       lists.push_back(nullptr);
+    }
     if (cuts != nullptr) lists.push_back(cuts);
     if (!lists.empty()) own_ = std::make_unique<Samples>(study_case, lists, draws);
     subject_ = cuts != nullptr || stock_ == nullptr ? own_.get() : stock_;
@@ -121,8 +127,12 @@ class Drawn {
   [[nodiscard]] const Measures& measures() const { return subject_->as_read(subject_list_); }
   [[nodiscard]] const Column& stock_column(std::size_t e) const { return stock_->column(0, e); }
   [[nodiscard]] const Column& column(std::size_t e) const { return subject_->column(subject_list_, e); }
-  [[nodiscard]] std::optional<numerics::Range> stock_range(std::size_t e) const { return stock_->range(0, e); }
-  [[nodiscard]] std::optional<numerics::Range> range(std::size_t e) const { return subject_->range(subject_list_, e); }
+  [[nodiscard]] std::optional<numerics::Range> stock_range(std::size_t e) const {
+    return kept_ != nullptr ? kept_->range(e) : stock_->range(0, e);
+  }
+  [[nodiscard]] std::optional<numerics::Range> range(std::size_t e) const {
+    return has_cuts() ? subject_->range(subject_list_, e) : stock_range(e);
+  }
   [[nodiscard]] const cuts::Prepared* cuts() const { return cuts_; }
 
   Case study_case;
@@ -130,6 +140,7 @@ class Drawn {
 
  private:
   const cuts::Prepared* cuts_;
+  const StockSamples* kept_ = nullptr;
   std::unique_ptr<Samples> own_;
   const Samples* stock_ = nullptr;
   const Samples* subject_ = nullptr;

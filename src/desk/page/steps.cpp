@@ -108,7 +108,7 @@ void put_row(const sheet::CutRow& row, wire::Step& step) {
 /// Amount to stop short at: of what is crept up on by length.
 void put_stop(const Cut& cut, wire::Step& step) {
   const bool crept = cut.act == Act::roof || cut.act == Act::floor || cut.act == Act::widen || cut.act == Act::skirt ||
-                     cut.act == Act::dome || cut.act == Act::base || cut.act == Act::band;
+                     cut.act == Act::dome;
   if (!crept || cut.amount == 0.0) return;
   step.stop = (cut.amount - std::copysign(sheet::short_of(cut.amount), cut.amount)) / si_per_unit(cut);
 }
