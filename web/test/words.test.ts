@@ -26,6 +26,8 @@ describe('words', () => {
   it('shows what an undo put back', () => {
     const done = { action: { changes: [{ path: 'crank.bore', before: '47.05 mm', after: '47.01 mm' }, { path: 'a', before: null, after: 'b' }] } };
     expect(backText(done as unknown as BookDoneAnswer)).toBe('bore: 47.01 mm, was 47.05 mm (and 1 more)');
+    const back = { action: { changes: [{ path: 'hidden', before: 'no', after: 'yes' }] } };
+    expect(backText(back as unknown as BookDoneAnswer)).toBe('');
     expect(backText({ action: null } as unknown as BookDoneAnswer)).toBe('');
   });
 });

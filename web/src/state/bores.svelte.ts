@@ -8,31 +8,35 @@ interface Key {
   changed: string;
 }
 
+const name = (saw: Key) => `${saw.id} ${saw.changed}`;
+
 class Bores {
   #kept = $state.raw<Record<string, BoreAnswer | undefined>>({});
+  #asked = new Set<string>();
   #waiting: Key[] = [];
   #busy = false;
 
   of(saw: Key): BoreAnswer | undefined {
-    return this.#kept[`${saw.id} ${saw.changed}`];
+    return this.#kept[name(saw)];
   }
 
   /** Those of a list; the ones asked for before and not wanted any more are left out. */
   want(saws: readonly Key[]): void {
-    this.#waiting = saws.filter((saw) => !(`${saw.id} ${saw.changed}` in this.#kept));
+    this.#waiting = saws.filter((saw) => !this.#asked.has(name(saw)));
     if (!this.#busy) void this.#work();
   }
 
   async #work(): Promise<void> {
     this.#busy = true;
     for (let next = this.#waiting.shift(); next !== undefined; next = this.#waiting.shift()) {
+      this.#asked.add(name(next));
       let bore: BoreAnswer | undefined;
       try {
         bore = await client.ask('bore', { saw: next.id });
       } catch {
         bore = undefined; // a saw with too little read has no strip
       }
-      this.#kept = { ...this.#kept, [`${next.id} ${next.changed}`]: bore };
+      this.#kept = { ...this.#kept, [name(next)]: bore };
     }
     this.#busy = false;
   }

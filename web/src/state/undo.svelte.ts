@@ -5,15 +5,17 @@ import { fieldWords, labelWords } from '../parts/field_words';
 import { client } from '../wire/client';
 import { ProblemError, sayProblem } from '../wire/problem';
 import { notices } from './notices.svelte';
+import { saw } from './saw.svelte';
 import { session } from './session.svelte';
 
 /** What an undo put back, in one line: "34 thou again, was 43 thou". */
 export function backText(done: BookDoneAnswer): string {
-  const change = done.action?.changes[0];
-  if (change === undefined || change === null) return '';
+  const fields = (done.action?.changes ?? []).filter((change) => change.path !== '' && change.path !== 'hidden');
+  const change = fields[0];
+  if (change === undefined) return '';
   const now = change.after ?? '\u2014';
   const was = change.before ?? '\u2014';
-  const more = (done.action?.changes.length ?? 1) - 1;
+  const more = fields.length - 1;
   return `${fieldWords(change.path)}: ${now}, was ${was}${more > 0 ? ` (and ${more} more)` : ''}`;
 }
 
@@ -25,7 +27,7 @@ async function step(name: 'undo' | 'redo'): Promise<void> {
       return;
     }
     session.keep(done.action.number);
-    notices.say(labelWords(done.action.label), backText(done));
+    notices.say(`${done.name === '' || done.name === saw.name ? '' : `${done.name}: `}${labelWords(done.action.label)}`, backText(done));
   } catch (thrown) {
     const gone = thrown instanceof ProblemError && thrown.status === 404;
     if (gone) notices.say(name === 'undo' ? 'Nothing to undo in this tab.' : 'Nothing to do again.');
