@@ -64,6 +64,15 @@ TEST(json_schema, every_command_answers_in_its_published_shape) {
            {"edge", saw, "exhaust", "--at", "98 deg", "--cuts", "base -0.5 mm"},
            {"units", "47 thou"},
            {"new", "Alder", "-o", out("a.saw.toml")},
+           {"bore", saw},
+           {"bore", saw, "--cuts", "gasket out; roof exhaust +0.5 mm"},
+           {"bore", bad},
+           {"form", saw},
+           {"form", bad},
+           {"steps", saw},
+           {"steps", saw, "--cuts", "gasket out; roof exhaust +0.5 mm; widen exhaust +1 mm left"},
+           {"steps", saw, "--cuts", "sand exhaust"},
+           {"drawing", "solderr"},
            {"map", saw, "-o", out("m.svg")},
            {"template", saw, "-o", out("t.pdf")},
            {"measuring-sheet", "-o", out("s.pdf")},
@@ -83,6 +92,8 @@ TEST(json_schema, every_sample_answers_in_the_published_shape) {
     expect_published({"check", sample.string(), "--json"});
   }
 }
+    expect_published({"bore", sample.string(), "--json"});
+    expect_published({"form", sample.string(), "--json"});
 
 TEST(json_schema, an_answer_comes_back_through_the_reader_as_it_was) {
   const auto ran = run({"study", "-", "--json", "--cuts", "base -0.5 mm"}, program::larch);
