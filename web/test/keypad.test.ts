@@ -44,6 +44,7 @@ describe('keypad', () => {
   it('shows the units of the bench and the chosen one', () => {
     expect(beside(['m', 'cm', 'mm', 'um', 'in', 'thou', 'ft'], 'mm')).toEqual(['mm', 'in', 'thou']);
     expect(beside(['m', 'cm', 'mm', 'um', 'in', 'thou', 'ft'], 'cm')).toEqual(['mm', 'in', 'cm']);
+    expect(beside(['mm3', 'cm3', 'l', 'm3', 'in3'], 'cc')).toEqual(['cc', 'l', 'mm3']);
     expect(beside(['deg'], 'deg')).toEqual(['deg']);
   });
 });
