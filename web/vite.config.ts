@@ -21,5 +21,5 @@ export default defineConfig(({ mode }) => ({
     ...(served === '' ? {} : { proxy: { '/api': { target: served, changeOrigin: true, headers: { Origin: served } } } }),
   },
   ...(process.env['VITEST'] === undefined ? {} : { resolve: { conditions: ['browser'] } }),
-  test: { include: ['test/**/*.test.ts'], environment: 'node' },
+  test: { include: ['test/**/*.test.ts'], environment: 'node', setupFiles: ['test/setup.ts'] },
 }));
