@@ -28,8 +28,14 @@ std::vector<std::string> sample_files() {
 }
 std::string sample(const char* name) { return (samples / (std::string(name) + ".saw.toml")).string(); }
 
+desk::WhatIf with(const std::string& cuts) {
+  desk::WhatIf what_if;
+  what_if.cuts = cuts;
+  return what_if;
+}
+
 wire::BoreAnswer bore_of(const std::string& file, const std::string& cuts = {}) {
-  const auto answer = desk::bore(desk::BoreRequest{file, {cuts}, {}});
+  const auto answer = desk::bore(desk::BoreRequest{file, with(cuts), {}});
   if (!answer) throw std::runtime_error(answer.error().front().message);
   return *answer;
 }
@@ -262,14 +268,14 @@ TEST(opened, a_saw_kept_open_answers_as_one_opened_anew) {
   const auto saw = desk::open_saw(file);
   ASSERT_TRUE(saw);
   for (const char* cuts : {"", "base -0.3 mm; roof exhaust +0.8 mm", "gasket out; widen exhaust +1 mm"}) {
-    const auto kept = desk::study(**saw, {cuts});
+    const auto kept = desk::study(**saw, with(cuts));
     ASSERT_TRUE(kept);
     EXPECT_EQ(wire::to_json(*kept), wire::to_json(study_of(file, cuts))) << cuts;
-    const auto bore = desk::bore(**saw, {cuts});
+    const auto bore = desk::bore(**saw, with(cuts));
     ASSERT_TRUE(bore);
     EXPECT_EQ(wire::to_json(*bore), wire::to_json(bore_of(file, cuts))) << cuts;
   }
-  const auto bad = desk::bore(**saw, {"sand exhaust"});
+  const auto bad = desk::bore(**saw, with("sand exhaust"));
   ASSERT_FALSE(bad);
   EXPECT_EQ(bad.error().front().path, "cuts.1");
 }

@@ -73,7 +73,9 @@ TEST(form, shows_every_text_that_was_typed_in_every_sample) {
       const wire::FormField* field = find(form, seen.path);
       ASSERT_NE(field, nullptr) << seen.path;
       EXPECT_EQ(field->typed, seen.typed) << seen.path;
-      if (field->kind == "reading" && field->errors.empty()) EXPECT_FALSE(field->read.empty()) << seen.path;
+      if (field->kind == "reading" && field->errors.empty()) {
+        EXPECT_FALSE(field->read.empty()) << seen.path;
+      }
       ++taken;
     });
     EXPECT_EQ(form.taken, taken) << file;

@@ -56,10 +56,11 @@ TEST(gaps, letters_stand_for_findings_that_do_not_hold_once_each) {
   const wire::StudyAnswer study = study_of("spruce-92", "");
   std::set<std::string> letters;
   for (const study::Finding& finding : study.findings) {
-    if (finding.state == study::State::ok)
+    if (finding.state == study::State::ok) {
       EXPECT_TRUE(finding.letter.empty());
-    else
+    } else {
       EXPECT_TRUE(letters.insert(finding.letter).second) << finding.rule;
+    }
   }
   EXPECT_TRUE(letters.empty() || *letters.begin() == "A");
 }
@@ -71,10 +72,11 @@ TEST(figure_texts, are_the_ends_of_the_range_the_stock_and_the_change) {
     EXPECT_EQ(figure.stock_text.empty(), !figure.stock) << figure.id;
     EXPECT_EQ(figure.change_text.empty(), !figure.change) << figure.id;
     const bool ranged = figure.low && figure.high && *figure.high - *figure.low > 1e-9;
-    if (ranged && figure.unit != "s/m" && figure.id != "impulse.covered")
+    if (ranged && figure.unit != "s/m" && figure.id != "impulse.covered") {
       EXPECT_EQ(figure.low_text + " to " + figure.high_text,
                 base::range_text({*figure.value, figure.low, figure.high}, figure.unit, base::UnitStyle::shop))
           << figure.id;
+    }
     if (!figure.change) continue;
     const bool apart = figure.change->distinguishable;
     EXPECT_EQ(figure.change_text == "not told apart", !apart) << figure.id;
