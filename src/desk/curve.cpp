@@ -30,13 +30,14 @@ struct Spot {
 
 using Spots = std::map<double, Spot>;  ///< by speed [rev/s]
 
-const Spot* nearest(const Spots& spots, double speed) {
+/// The nearest of some speeds.
+const Spot* nearest(const Spots& spots, const std::vector<double>& of, double speed) {
   const Spot* best = nullptr;
   double gap = 1e300;
-  for (const auto& [at, spot] : spots)
-    if (spot.stage != Stage::none && std::abs(at - speed) < gap) {
+  for (const double at : of)
+    if (const auto spot = spots.find(at); spot != spots.end() && std::abs(at - speed) < gap) {
       gap = std::abs(at - speed);
-      best = &spot;
+      best = &spot->second;
     }
   return best;
 }
@@ -82,7 +83,7 @@ class Turning {
     answer_.cautions = cautions();
   }
 
-  void remember(const Spots& stock) { spots(!sides_.has_cuts) = stock; }
+  void remember(const Spots& stock) { spots(!sides_.has_cuts) = remembered_ = stock; }
   [[nodiscard]] const Spots& stock() const { return sides_.has_cuts ? stock_ : subject_; }
 
   wire::CurveAnswer go() {
@@ -95,18 +96,18 @@ class Turning {
     const double sides = sides_.has_cuts ? 2.0 : 1.0, n = static_cast<double>(order_.size());
     const double from_above = request_.settle && plan_.both_ways && order_.size() > 1 ? 2.0 * n : 0.0;
     whole_ = sides * (n + (request_.settle ? 3.0 * n + from_above : 0.0));
+    const std::vector<bool> both = sides_.has_cuts ? std::vector<bool>{true, false} : std::vector<bool>{true};
     begin("first look");
-    for (const std::vector<double>& some : {early, late})
-      for (const bool cut : sides_.has_cuts ? std::vector<bool>{true, false} : std::vector<bool>{true})
-        on_all(some, [&, cut](double speed) { first_look(cut, speed); });
+    for (const std::vector<double>& some : {early, late}) {
+      for (const bool cut : both) on_all(some, [&, cut](double speed) { first_look(cut, speed); });
+      ready_ = early;
+    }
     if (request_.settle) {
       begin("settling");
-      for (const bool cut : sides_.has_cuts ? std::vector<bool>{true, false} : std::vector<bool>{true})
-        on_all(order_, [&, cut](double speed) { settle(cut, speed); });
+      for (const bool cut : both) on_all(order_, [&, cut](double speed) { settle(cut, speed); });
       if (from_above > 0.0) {
         begin("from above");
-        std::vector<double> both = sides_.has_cuts ? std::vector<double>{1.0, 0.0} : std::vector<double>{1.0};
-        on_all(both, [&](double cut) { from_above_down(cut > 0.5); });
+        on_all(both, [&](bool cut) { from_above_down(cut); });
       }
     }
     if (!stopped_) begin("done");
@@ -123,8 +124,8 @@ class Turning {
     return cut ? sides_.cut_network : sides_.stock_network;
   }
 
-  template <class Each>
-  void on_all(const std::vector<double>& items, Each&& each) {
+  template <class Item, class Each>
+  void on_all(const std::vector<Item>& items, Each&& each) {
     std::atomic<std::size_t> next{0};
     const auto work = [&] {
       for (std::size_t i = next++; i < items.size() && !stopped_; i = next++) each(items[i]);
@@ -156,13 +157,14 @@ class Turning {
     return known == mine.end() ? Spot{} : known->second;
   }
 
-  /// Where to start a first look: stock at this speed, else the nearest speed of its own.
+  /// Where to start a first look: stock at this speed if it was there beforehand, else the nearest of its own early
+  /// speeds, themselves cold. Nothing of it depends on which thread was sooner.
   cycle::State start_of(bool cut, double speed) {
-    const std::lock_guard lock(mutex_);
     if (cut && sides_.has_cuts)
-      if (const auto same = stock_.find(speed); same != stock_.end() && same->second.stage != Stage::none)
+      if (const auto same = remembered_.find(speed); same != remembered_.end())
         return cycle::carried(network(false), same->second.state, network(true));
-    const Spot* near = nearest(spots(cut), speed);
+    const std::lock_guard lock(mutex_);
+    const Spot* near = nearest(spots(cut), ready_, speed);
     return near != nullptr ? near->state : cycle::State{};
   }
 
@@ -249,6 +251,8 @@ class Turning {
   const Sides& sides_;
   cycle::CurvePlan plan_;
   std::vector<double> order_;  ///< [rev/s]
+  std::vector<double> ready_;  ///< speeds that others may start from
+  Spots remembered_;           ///< stock as an earlier curve left it
   std::mutex mutex_;           ///< of all below
   Spots subject_, stock_;
   wire::CurveAnswer answer_;
