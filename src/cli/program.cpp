@@ -22,7 +22,6 @@
 #include "desk/written.hpp"
 #include "server/openapi.hpp"
 #include "server/serve.hpp"
-#include "wire/asks.hpp"
 #include "wire/json.hpp"
 
 namespace portwright::cli {
@@ -172,9 +171,17 @@ int run_man(const Words&) {
   return 0;
 }
 
+// Every document that is published in docs/schema.
+std::vector<wire::Schema> published() {
+  std::vector<wire::Schema> out = wire::schemas();
+  for (wire::Schema& ask : wire::ask_schemas()) out.push_back(std::move(ask));
+  out.push_back({"openapi", server::openapi()});
+  return out;
+}
+
 int run_schema(const Words& words) {
   const std::string folder = words.value("--write");
-  for (const wire::Schema& schema : wire::schemas()) {
+  for (const wire::Schema& schema : published()) {
     if (folder.empty()) {
       std::cout << schema.text;
       continue;

@@ -6,21 +6,17 @@
 namespace portwright::server {
 
 void Stream::put(std::string text) {
-  std::function<void()> wake;
-  {
-    const std::lock_guard hold(guard_);
-    if (closed_) return;
-    if (waiting_.size() >= most_events || bytes_ + text.size() > most_bytes) {
-      closed_ = true;
-      waiting_.clear();
-      bytes_ = 0;
-    } else {
-      bytes_ += text.size();
-      waiting_.push_back(std::move(text));
-    }
-    wake = wake_;
+  const std::lock_guard hold(guard_);
+  if (closed_) return;
+  if (waiting_.size() >= most_events || bytes_ + text.size() > most_bytes) {
+    closed_ = true;
+    waiting_.clear();
+    bytes_ = 0;
+  } else {
+    bytes_ += text.size();
+    waiting_.push_back(std::move(text));
   }
-  if (wake) wake();
+  if (wake_) wake_();
 }
 
 std::string Stream::take() {
@@ -34,13 +30,9 @@ std::string Stream::take() {
 }
 
 void Stream::close() {
-  std::function<void()> wake;
-  {
-    const std::lock_guard hold(guard_);
-    closed_ = true;
-    wake = wake_;
-  }
-  if (wake) wake();
+  const std::lock_guard hold(guard_);
+  closed_ = true;
+  if (wake_) wake_();
 }
 
 bool Stream::closed() const {

@@ -35,7 +35,8 @@ class Stream {
   /// No more is put; what waits may still be taken.
   void close();
   [[nodiscard]] bool closed() const;
-  /// Called, by whoever puts or closes, when there is something to take or nothing more will come.
+  /// Called, by whoever puts or closes, when there is something to take or nothing more will come. It must not use the
+  /// stream itself; once another is set the former is not called any more.
   void on_wake(std::function<void()> wake);
 
  private:

@@ -76,7 +76,9 @@ class Connection : public std::enable_shared_from_this<Connection> {
  public:
   Connection(Hall& hall, tcp::socket socket) : hall_(hall), socket_(std::move(socket)), timer_(hall.io) {}
   ~Connection() {
-    if (stream_) stream_->close();
+    if (!stream_) return;
+    stream_->on_wake({});
+    stream_->close();
   }
 
   void begin() { wait(); }
@@ -280,7 +282,7 @@ struct Server::Inside {
     hall.connections.push_back(connection);
     connection->begin();
   }
-  // The one that has stood idle longest makes room.
+  // The oldest one that is idle makes room.
   void close_idlest() {
     for (auto one = hall.connections.begin(); one != hall.connections.end(); ++one) {
       const auto connection = one->lock();
@@ -350,7 +352,9 @@ Server::Server(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
 Server::Server(Server&&) noexcept = default;
 Server& Server::operator=(Server&&) noexcept = default;
 Server::~Server() {
-  if (inside_) inside_->workers.join();
+  if (!inside_) return;
+  inside_->workers.stop();
+  inside_->workers.join();
 }
 
 base::Result<Server> Server::bind(App& app, std::uint16_t port, const Limits& limits) {
@@ -383,6 +387,7 @@ void Server::run(bool watch_signals, const std::function<void()>& started) {
   in.keep_pinging();
   if (started) asio::post(in.io, started);
   in.io.run();
+  in.workers.stop();
   in.workers.join();
 }
 

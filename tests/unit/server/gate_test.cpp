@@ -1,0 +1,160 @@
+#include <gtest/gtest.h>
+
+#include "server/gate.hpp"
+
+// The table of the gate: an ordinary request comes in, and each departure from it is refused with its own status.
+namespace {
+
+using namespace portwright::server;
+
+constexpr std::uint16_t port = 8470;
+const std::string cookie = "portwright_8470=key";
+
+const Allowed allowed{port, [](const std::string& word) { return word == "key"; }};
+
+Request asking() {
+  return {
+      "POST",
+      "/api/ask/study",
+      {{"Host", "127.0.0.1:8470"},
+       {"Origin", "http://127.0.0.1:8470"},
+       {"Content-Type", "application/json"},
+       {"Content-Length", "2"},
+       {"X-Portwright", "1"},
+       {"Sec-Fetch-Site", "same-origin"},
+       {"Cookie", cookie}},
+      "{}",
+  };
+}
+
+Request looking(const std::string& target) {
+  return {"GET", target, {{"Host", "localhost:8470"}, {"Sec-Fetch-Site", "none"}, {"Cookie", cookie}}, ""};
+}
+
+Request without(Request request, std::string_view name) {
+  std::erase_if(request.headers, [&](const auto& header) { return same_word(header.first, name); });
+  return request;
+}
+
+Request also(Request request, const std::string& name, const std::string& value) {
+  request.headers.emplace_back(name, value);
+  return request;
+}
+
+Request otherwise(Request request, const std::string& name, const std::string& value) {
+  return also(without(std::move(request), name), name, value);
+}
+
+Request at(Request request, const std::string& target) {
+  request.target = target;
+  return request;
+}
+
+int status(const Request& request) {
+  const auto refused = gate(request, allowed);
+  return refused ? refused->status : 0;
+}
+
+TEST(gate, lets_an_ordinary_request_in) {
+  EXPECT_EQ(status(asking()), 0);
+  EXPECT_EQ(status(looking("/")), 0);
+  EXPECT_EQ(status(looking("/?saw=0123456789&at=what-if&cuts=roof%20exhaust%20%2B0.5%20mm")), 0);
+  EXPECT_EQ(status(looking("/api/events?client=a1")), 0);
+  EXPECT_EQ(status(looking("/assets/index-1a2b3c.js")), 0);
+}
+
+TEST(gate, knows_each_name_of_this_machine) {
+  for (const char* name : {"127.0.0.1:8470", "localhost:8470", "[::1]:8470", "LocalHost:8470"}) {
+    EXPECT_EQ(status(otherwise(asking(), "Host", name)), 0) << name;
+    EXPECT_EQ(status(otherwise(asking(), "Origin", std::string("http://") + name)), 0) << name;
+  }
+}
+
+TEST(gate, refuses_a_host_that_is_absent_doubled_or_forged) {
+  EXPECT_EQ(status(without(asking(), "Host")), 400);
+  EXPECT_EQ(status(also(asking(), "Host", "127.0.0.1:8470")), 400);
+  EXPECT_EQ(status(also(asking(), "host", "evil.example")), 400);
+  for (const char* name : {"evil.example", "evil.example:8470", "127.0.0.1", "127.0.0.1:80", "127.0.0.1:84700", "",
+                           "127.0.0.1:8470.evil.example", "localhost.:8470", "0.0.0.0:8470", "127.1:8470"})
+    EXPECT_EQ(status(otherwise(asking(), "Host", name)), 403) << name;
+}
+
+TEST(gate, refuses_targets_that_are_no_plain_path) {
+  for (const char* target : {"http://127.0.0.1:8470/api/ask/study", "*", "", "api/ask/study", "//evil.example/x",
+                             "/api//ask/study", "/../etc/passwd", "/assets/../../etc/passwd", "/assets/./x",
+                             "/%2e%2e/etc/passwd", "/assets%2fx", "/assets/%2E%2E/x", "/assets\\x", "/assets/%00",
+                             "/assets/x;y", "/api/ask/study#x", "/.git/config", "/assets/..x/..", "/caf\xc3\xa9"})
+    EXPECT_EQ(status(at(asking(), target)), 400) << target;
+  EXPECT_EQ(status(looking("/?x=\x01")), 400);
+  EXPECT_EQ(status(looking("/?x=<script>")), 400);
+}
+
+TEST(gate, refuses_methods_that_it_does_not_know) {
+  for (const char* method : {"PUT", "DELETE", "OPTIONS", "HEAD", "TRACE", "CONNECT", "PATCH", "get", ""}) {
+    Request request = asking();
+    request.method = method;
+    EXPECT_EQ(status(request), 405) << method;
+  }
+}
+
+TEST(gate, refuses_bodies_of_unknown_or_doubtful_length) {
+  EXPECT_EQ(status(also(asking(), "Transfer-Encoding", "chunked")), 411);
+  EXPECT_EQ(status(also(asking(), "Transfer-Encoding", "identity")), 411);
+  EXPECT_EQ(status(also(looking("/"), "Transfer-Encoding", "chunked")), 411);
+  EXPECT_EQ(status(without(asking(), "Content-Length")), 411);
+  EXPECT_EQ(status(also(asking(), "Content-Length", "3")), 400);
+  EXPECT_EQ(status(also(looking("/"), "Content-Length", "3")), 400);
+}
+
+TEST(gate, refuses_what_the_browser_says_comes_from_elsewhere) {
+  for (const char* site : {"cross-site", "same-site", "", "anything"}) {
+    EXPECT_EQ(status(otherwise(asking(), "Sec-Fetch-Site", site)), 403) << site;
+    EXPECT_EQ(status(otherwise(looking("/"), "Sec-Fetch-Site", site)), 403) << site;
+  }
+  EXPECT_EQ(status(without(asking(), "Sec-Fetch-Site")), 0) << "older browsers and other programs do not say it";
+}
+
+TEST(gate, refuses_foreign_and_missing_origins) {
+  for (const char* origin : {"http://evil.example", "https://127.0.0.1:8470", "http://127.0.0.1", "null",
+                             "http://127.0.0.1:8470.evil.example", "http://127.0.0.1:8470/", ""}) {
+    EXPECT_EQ(status(otherwise(asking(), "Origin", origin)), 403) << origin;
+    EXPECT_EQ(status(also(looking("/api/events"), "Origin", origin)), 403) << origin;
+  }
+  EXPECT_EQ(status(without(asking(), "Origin")), 403);
+  EXPECT_EQ(status(also(asking(), "Origin", "http://127.0.0.1:8470")), 400);
+  EXPECT_EQ(status(also(looking("/api/events"), "Origin", "http://localhost:8470")), 0);
+}
+
+TEST(gate, refuses_what_a_form_could_send) {
+  for (const char* type : {"text/plain", "application/x-www-form-urlencoded", "multipart/form-data; boundary=x",
+                           "application/json; charset=latin1", "application/jsonp", "", "text/plain; application/json"})
+    EXPECT_EQ(status(otherwise(asking(), "Content-Type", type)), 415) << type;
+  EXPECT_EQ(status(without(asking(), "Content-Type")), 415);
+  EXPECT_EQ(status(also(asking(), "Content-Type", "text/plain")), 415);
+  EXPECT_EQ(status(otherwise(asking(), "Content-Type", "Application/JSON; charset=UTF-8")), 0);
+  EXPECT_EQ(status(also(asking(), "Content-Encoding", "gzip")), 415);
+  EXPECT_EQ(status(without(asking(), "X-Portwright")), 403);
+  EXPECT_EQ(status(otherwise(asking(), "X-Portwright", "2")), 403);
+  EXPECT_EQ(status(also(asking(), "X-Portwright", "1")), 403);
+}
+
+TEST(gate, asks_for_the_cookie_everywhere_below_the_api) {
+  EXPECT_EQ(status(without(asking(), "Cookie")), 401);
+  EXPECT_EQ(status(without(looking("/api/events"), "Cookie")), 401);
+  EXPECT_EQ(status(without(looking("/api/openapi.json"), "Cookie")), 401);
+  EXPECT_EQ(status(without(looking("/api"), "Cookie")), 401);
+  EXPECT_EQ(status(without(looking("/api/enter"), "Cookie")), 401);
+  for (const char* wrong : {"portwright_8470=other", "portwright_8470=", "portwright_9000=key", "pw=key",
+                            "portwright_8470=key; portwright_8470=other", "xportwright_8470=key"})
+    EXPECT_EQ(status(otherwise(asking(), "Cookie", wrong)), 401) << wrong;
+  EXPECT_EQ(status(otherwise(asking(), "Cookie", "a=b; portwright_8470=key; c=d")), 0);
+}
+
+TEST(gate, lets_the_page_and_the_way_in_pass_without_a_cookie) {
+  EXPECT_EQ(status(without(looking("/"), "Cookie")), 0);
+  EXPECT_EQ(status(without(looking("/assets/index.js"), "Cookie")), 0);
+  EXPECT_EQ(status(without(at(asking(), "/api/enter"), "Cookie")), 0);
+  EXPECT_EQ(status(without(without(at(asking(), "/api/enter"), "Cookie"), "X-Portwright")), 403);
+}
+
+}  // namespace

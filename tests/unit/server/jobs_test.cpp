@@ -1,0 +1,157 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <atomic>
+#include <chrono>
+#include <thread>
+
+#include "server/jobs.hpp"
+
+namespace {
+
+using namespace portwright;
+using namespace portwright::server;
+using ::testing::HasSubstr;
+using namespace std::chrono_literals;
+
+const Listener tab{"s", "tab"};
+
+/// Waits for a condition, five seconds at most.
+template <class F>
+bool soon(F&& holds) {
+  for (int i = 0; i < 500; ++i) {
+    if (holds()) return true;
+    std::this_thread::sleep_for(10ms);
+  }
+  return false;
+}
+
+std::string state_of(const Jobs& jobs, const std::string& id) {
+  const auto state = jobs.state("s", id);
+  return state ? state->state : "gone";
+}
+
+TEST(jobs, tell_parts_and_the_answer_to_the_tab_that_asked) {
+  Hub hub;
+  const auto stream = hub.open(tab, "{}");
+  Jobs jobs(hub);
+  const std::string id = jobs.start(tab, "curve", [](JobPort& port) -> base::ResultAll<std::string> {
+    (void)port.progress(0.5, "settling");
+    port.part("{\n  \"points\": 1\n}\n");
+    return "{\n  \"points\": 2\n}\n";
+  });
+  ASSERT_TRUE(soon([&] { return state_of(jobs, id) == "done"; }));
+  std::string told;
+  ASSERT_TRUE(soon([&] { return (told += stream->take()).find("event: done") != std::string::npos; }));
+  EXPECT_THAT(told, HasSubstr("event: part\ndata: {\"job\":\"" + id + "\",\"answer\":{\"points\": 1}}\n\n"));
+  EXPECT_THAT(told, HasSubstr("event: done\ndata: {\"job\":\"" + id + "\",\"answer\":{\"points\": 2}}\n\n"));
+  EXPECT_THAT(told, HasSubstr("settling"));
+}
+
+TEST(jobs, tell_what_went_wrong_as_a_problem) {
+  Hub hub;
+  const auto stream = hub.open(tab, "{}");
+  Jobs jobs(hub);
+  const std::string failed = jobs.start(tab, "curve", [](JobPort&) -> base::ResultAll<std::string> {
+    return tl::unexpected(base::Errors{{base::ErrorCode::impossible, "No engine.", "", "", {}}});
+  });
+  const std::string broken =
+      jobs.start(tab, "traces", [](JobPort&) -> base::ResultAll<std::string> { throw std::logic_error("oh"); });
+  ASSERT_TRUE(soon([&] { return state_of(jobs, failed) == "failed" && state_of(jobs, broken) == "failed"; }));
+  std::string told;
+  ASSERT_TRUE(soon([&] { return (told += stream->take()).find("oh") != std::string::npos; }));
+  EXPECT_THAT(told, HasSubstr("\"status\": 422"));
+  EXPECT_THAT(told, HasSubstr("\"status\": 500"));
+}
+
+/// A job that runs until it is told to stop.
+Job endless(std::atomic<int>& running) {
+  return [&running](JobPort& port) -> base::ResultAll<std::string> {
+    ++running;
+    while (!port.progress(0.1, "turning")) std::this_thread::sleep_for(1ms);
+    --running;
+    return "{}";
+  };
+}
+
+TEST(jobs, stop_when_they_are_told_to) {
+  Hub hub;
+  Jobs jobs(hub);
+  std::atomic<int> running = 0;
+  const std::string id = jobs.start(tab, "curve", endless(running));
+  ASSERT_TRUE(soon([&] { return running == 1; }));
+  EXPECT_FALSE(jobs.stop("other", id)) << "only its own session stops it";
+  EXPECT_TRUE(jobs.stop("s", id));
+  EXPECT_TRUE(soon([&] { return state_of(jobs, id) == "stopped"; }));
+  EXPECT_EQ(running, 0);
+  EXPECT_FALSE(jobs.stop("s", id));
+}
+
+TEST(jobs, the_newest_of_a_tab_and_name_takes_the_place_of_the_older) {
+  Hub hub;
+  Jobs jobs(hub);
+  std::atomic<int> running = 0;
+  const std::string first = jobs.start(tab, "curve", endless(running));
+  ASSERT_TRUE(soon([&] { return running == 1; }));
+  const std::string waiting = jobs.start(tab, "curve", endless(running));
+  const std::string newest = jobs.start(tab, "curve", endless(running));
+  EXPECT_TRUE(soon([&] { return state_of(jobs, first) == "stopped" && state_of(jobs, newest) == "running"; }));
+  EXPECT_EQ(state_of(jobs, waiting), "stopped");
+}
+
+TEST(jobs, of_another_tab_or_name_wait_for_their_turn) {
+  Hub hub;
+  Jobs jobs(hub);
+  std::atomic<int> running = 0;
+  const std::string first = jobs.start(tab, "curve", endless(running));
+  ASSERT_TRUE(soon([&] { return running == 1; }));
+  const std::string traces = jobs.start(tab, "traces", endless(running));
+  const std::string other = jobs.start({"s", "other"}, "curve", endless(running));
+  std::this_thread::sleep_for(30ms);
+  EXPECT_EQ(state_of(jobs, first), "running");
+  EXPECT_EQ(state_of(jobs, traces), "waiting");
+  EXPECT_EQ(state_of(jobs, other), "waiting");
+  EXPECT_EQ(jobs.running(tab).size(), 2u);
+  EXPECT_EQ(jobs.running({"s", ""}).size(), 3u);
+  EXPECT_EQ(jobs.running({"t", ""}).size(), 0u);
+}
+
+TEST(jobs, stand_aside_while_an_answer_is_worked_out) {
+  Hub hub;
+  Jobs jobs(hub);
+  std::atomic<int> steps = 0;
+  const std::string id = jobs.start(tab, "curve", [&](JobPort& port) -> base::ResultAll<std::string> {
+    while (!port.progress(0.1, "turning")) ++steps;
+    return "{}";
+  });
+  ASSERT_TRUE(soon([&] { return steps > 0; }));
+  {
+    const Jobs::Quiet quiet(jobs);
+    std::this_thread::sleep_for(20ms);
+    const int then = steps;
+    std::this_thread::sleep_for(100ms);
+    EXPECT_LE(steps - then, 1);
+  }
+  const int after = steps;
+  EXPECT_TRUE(soon([&] { return steps > after; }));
+  jobs.stop("s", id);
+}
+
+TEST(jobs, end_with_the_server_even_while_they_run) {
+  Hub hub;
+  std::atomic<int> running = 0;
+  {
+    Jobs jobs(hub);
+    (void)jobs.start(tab, "curve", endless(running));
+    ASSERT_TRUE(soon([&] { return running == 1; }));
+  }
+  EXPECT_EQ(running, 0);
+}
+
+TEST(jobs, that_nobody_started_are_not_found) {
+  Hub hub;
+  const Jobs jobs(hub);
+  EXPECT_EQ(jobs.state("s", "j1").error().code, base::ErrorCode::not_found);
+}
+
+}  // namespace
