@@ -4,6 +4,7 @@
 import type { RunName } from '../wire/asks';
 import { client } from '../wire/client';
 import { events } from '../wire/events';
+import { type Problem, ProblemError } from '../wire/problem';
 
 export class Job<Q extends object, A> {
   answer = $state.raw<A | undefined>(undefined);
@@ -82,7 +83,7 @@ export class Job<Q extends object, A> {
       return;
     }
     if (answer !== undefined) this.#take(answer);
-    this.problem = problem;
+    this.problem = problem == null ? undefined : new ProblemError(problem as Problem);
     this.running = false;
     this.share = 1;
   }
