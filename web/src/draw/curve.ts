@@ -55,6 +55,7 @@ export function curveLevels(frame: CurveFrame): { y: number; text: string }[] {
 export interface EndLabel {
   text: string;
   stock: boolean;
+  x: number;
   y: number;
 }
 
@@ -67,20 +68,20 @@ export function endLabels(points: readonly Point[], stock: readonly Point[], fra
   ].flatMap(({ point, stock: behind }) =>
     point === undefined
       ? []
-      : (['power_kw', 'torque_nm'] as const).map((of) => ({ text: of === 'power_kw' ? 'power' : 'torque', stock: behind, at: valueY(frame, point[of]) })),
+      : (['power_kw', 'torque_nm'] as const).map((of) => ({ text: of === 'power_kw' ? 'power' : 'torque', stock: behind, x: speedX(frame, point.rpm) + 10, at: valueY(frame, point[of]) })),
   );
   const ys = spread(ends.map((end) => ({ at: end.at, width: 16 })), 2, frame.top - 8, frame.bottom + 4);
-  return ends.map((end, k) => ({ text: end.text, stock: end.stock, y: ys[k]! + 5 }));
+  return ends.map((end, k) => ({ text: end.text, stock: end.stock, x: end.x, y: ys[k]! + 5 }));
 }
 
-/** Both values at speeds that stock and what-if share. */
+/** Both values at speeds that stock and what-if share, reckoned alike and with the engine firing. */
 export function shared(points: readonly Point[], stock: readonly Point[]): { rpm: number; change: number }[] {
   const before = new Map(stock.map((point) => [point.rpm, point]));
   return [...points]
     .sort((a, b) => a.rpm - b.rpm)
     .flatMap((point) => {
       const old = before.get(point.rpm);
-      return old === undefined ? [] : [{ rpm: point.rpm, change: point.power_kw - old.power_kw }];
+      return old === undefined || old.stage !== point.stage || !(old.power_kw > 0) || !(point.power_kw > 0) ? [] : [{ rpm: point.rpm, change: point.power_kw - old.power_kw }];
     });
 }
 

@@ -87,7 +87,8 @@ export function changeRow(figure: Changed): Row | undefined {
   const places = placesOf(now.value);
   const apart = figure.change.distinguishable;
   const stock = figure.stock_text ? bareNumber(figure.stock_text) : numberText(figure.stock.value, places);
-  const change = figure.change_text ? bareNumber(figure.change_text) : signed(figure.change.value, Math.min(places, digitsFor(figure.change.low, figure.change.high, places)));
+  const given = figure.change_text ? bareNumber(figure.change_text) : '';
+  const change = given !== '' && placesOf(given) <= places + 1 ? given : given !== '' ? signed(figure.change.value, places + 1) : signed(figure.change.value, Math.min(places, digitsFor(figure.change.low, figure.change.high, places)));
   return { stock, now, change: apart ? change : '', apart };
 }
 
