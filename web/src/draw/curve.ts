@@ -2,7 +2,7 @@
 
 import { chain } from './path';
 import { spread } from './spread';
-import { numberText, roundStep, ticks } from './ticks';
+import { multiples, numberText, roundStep, ticks } from './ticks';
 
 export interface Point {
   rpm: number;
@@ -49,7 +49,7 @@ export const curveSpeeds = (frame: CurveFrame): { x: number; text: string }[] =>
 
 export function curveLevels(frame: CurveFrame): { y: number; text: string }[] {
   const step = roundStep(frame.most, 5);
-  return ticks(step, frame.most, 5).map((value) => ({ y: valueY(frame, value), text: numberText(value, step < 1 ? 1 : 0) }));
+  return multiples(step, frame.most, step).map((value) => ({ y: valueY(frame, value), text: numberText(value, step < 1 ? 1 : 0) }));
 }
 
 export interface EndLabel {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 
 import { aimBands, aimSentence } from '../../src/draw/aim_bands';
 import { arrow } from '../../src/draw/arrow';
-import { curveFrame, curveLine, endLabels, nearestPoint, type Point, shared, speedOf, speedX } from '../../src/draw/curve';
+import { curveFrame, curveLevels, curveLine, endLabels, nearestPoint, type Point, shared, speedOf, speedX } from '../../src/draw/curve';
 import { changeRow, digitsFor, placesOf, printed, signed } from '../../src/draw/figure_text';
 import { letterOf, lettered, outline } from '../../src/draw/finding_shapes';
 import { gap, gapScale } from '../../src/draw/gaps';
@@ -309,6 +309,20 @@ describe('the curve', () => {
     const ys = endLabels(now, stock, frame).map((label) => label.y).sort((a, b) => a - b);
     expect(ys).toHaveLength(4);
     ys.slice(1).forEach((y, k) => expect(y - ys[k]!).toBeGreaterThanOrEqual(17.9));
+  });
+
+  it('marks each round number of its axis once, whatever the engine gives', () => {
+    for (const most of [0.3, 1, 2.2, 2.7, 3.4, 4.6, 7, 12]) {
+      const one = curveFrame([point(6000, most, most / 2), point(9000, most / 3, most)], 640, 250);
+      const texts = curveLevels(one).map((level) => level.text);
+      expect(new Set(texts).size, String(most)).toBe(texts.length);
+      expect(texts.length).toBeGreaterThan(1);
+    }
+  });
+
+  it('takes no change where one side is a first look or does not fire', () => {
+    const rough = { ...point(7000, 2.9, 3), stage: 'first look' };
+    expect(shared([point(6000, 2.1, 3.3), rough, point(9000, 0, 0)], stock).map((one) => one.rpm)).toEqual([6000]);
   });
 
   it('takes changes only at speeds that both have', () => {
