@@ -36,12 +36,19 @@ export const speedX = (frame: CurveFrame, rpm: number): number => frame.left + (
 export const speedOf = (frame: CurveFrame, x: number): number => frame.from + ((x - frame.left) / (frame.right - frame.left)) * (frame.to - frame.from);
 export const valueY = (frame: CurveFrame, value: number): number => frame.bottom - (Math.max(0, value) / frame.most) * (frame.bottom - frame.top);
 
+const rough = 'first look';
+
 export type Quantity = 'power_kw' | 'torque_nm';
 
-/** A line through the points that are there, by speed. */
+/** Lines through the points that are there, by speed; none through a speed at which the engine does not pull. */
 export function curveLine(points: readonly Point[], frame: CurveFrame, of: Quantity): string {
   const ordered = [...points].sort((a, b) => a.rpm - b.rpm);
-  return chain(ordered.map((point) => ({ x: speedX(frame, point.rpm), y: valueY(frame, point[of]) })));
+  const runs: Point[][] = [[]];
+  for (const point of ordered) {
+    if (point.power_kw > 0) runs.at(-1)!.push(point);
+    else runs.push([]);
+  }
+  return runs.map((run) => chain(run.map((point) => ({ x: speedX(frame, point.rpm), y: valueY(frame, point[of]) })))).join('');
 }
 
 export const curveSpeeds = (frame: CurveFrame): { x: number; text: string }[] =>
@@ -81,7 +88,7 @@ export function shared(points: readonly Point[], stock: readonly Point[]): { rpm
     .sort((a, b) => a.rpm - b.rpm)
     .flatMap((point) => {
       const old = before.get(point.rpm);
-      return old === undefined || old.stage !== point.stage || !(old.power_kw > 0) || !(point.power_kw > 0) ? [] : [{ rpm: point.rpm, change: point.power_kw - old.power_kw }];
+      return old === undefined || (old.stage === rough) !== (point.stage === rough) || !(old.power_kw > 0) || !(point.power_kw > 0) ? [] : [{ rpm: point.rpm, change: point.power_kw - old.power_kw }];
     });
 }
 

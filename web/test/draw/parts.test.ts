@@ -305,6 +305,10 @@ describe('the curve', () => {
     expect(speedOf(frame, speedX(frame, 8123))).toBeCloseTo(8123, 6);
   });
 
+  it('breaks where the engine does not pull', () => {
+    expect(curveLine([...now, point(8000, 0, 0)], frame, 'power_kw').match(/M/g)).toHaveLength(2);
+  });
+
   it('sets the names at its ends apart', () => {
     const ys = endLabels(now, stock, frame).map((label) => label.y).sort((a, b) => a - b);
     expect(ys).toHaveLength(4);
