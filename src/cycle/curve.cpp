@@ -125,7 +125,7 @@ Point reach(const Network& network, double speed, const CurvePlan& plan, State& 
 }
 
 Point glance(const Network& network, double speed, State& state, const StopCall& stop) {
-  constexpr Search near_enough{1e-3, 40, 0, 1};
+  constexpr Search near_enough{glance_tolerance, 40, 0, 1};
   March march(network, speed);
   if (state.rooms.empty()) state = march.cold();
   Settled settled;

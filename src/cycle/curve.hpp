@@ -51,13 +51,14 @@ inline constexpr Scatter scatter;
 /// Drawn in pairs that cancel, so their mean is 1.
 [[nodiscard]] std::vector<Draw> common_draws(int turns);
 
-/// One speed, from the state that a near one left (empty: cold), which it leaves at the turn it found. Stopped early the
-/// point is no answer.
+/// One speed, from the state that a near one left (empty: cold), which it leaves at the turn it found. Stopped early
+/// the point is no answer.
 [[nodiscard]] Point reach(const Network& network, double speed, const CurvePlan& plan, State& state,
                           const StopCall& stop = {});
 
-/// The same for a first look: the search alone, until a turn moves the work by less than 0.1 %; whether such a turn holds
-/// is not asked.
+inline constexpr double glance_tolerance = 1e-3;
+/// The same for a first look: the search alone, until a turn moves the work by less than the tolerance; whether such a
+/// turn holds is not asked. The point's error is the last move: above the tolerance where the search came to no end.
 [[nodiscard]] Point glance(const Network& network, double speed, State& state, const StopCall& stop = {});
 
 /// A state of one network as a start for another, cell for cell by the sizes of both. Empty, which means cold, where

@@ -1,6 +1,7 @@
 #include "desk/curve.hpp"
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <cmath>
 #include <map>
@@ -92,17 +93,19 @@ class Turning {
       return std::vector<double>(order_.begin() + static_cast<std::ptrdiff_t>(from),
                                  order_.begin() + static_cast<std::ptrdiff_t>(to));
     };
-    const std::vector<double> early = part(0, first), late = part(first, order_.size());
     const double sides = sides_.has_cuts ? 2.0 : 1.0, n = static_cast<double>(order_.size());
     const double from_above = request_.settle && plan_.both_ways && order_.size() > 1 ? 2.0 * n : 0.0;
     whole_ = sides * (n + (request_.settle ? 3.0 * n + from_above : 0.0));
     const std::vector<bool> both = sides_.has_cuts ? std::vector<bool>{true, false} : std::vector<bool>{true};
     begin("first look");
-    for (const std::vector<double>& some : {early, late}) {
-      for (const bool cut : both) on_all(some, [&, cut](double speed) { first_look(cut, speed); });
-      ready_ = early;
+    // The middle from cold, which fires there; each wave then starts from the nearest of the waves before it.
+    for (const auto& [from, to] : {std::pair<std::size_t, std::size_t>{0, 1}, {1, first}, {first, order_.size()}}) {
+      const std::vector<double> wave = part(from, to);
+      for (const bool cut : both) on_all(wave, [&, cut](double speed) { first_look(cut, speed); });
+      ready_.insert(ready_.end(), wave.begin(), wave.end());
     }
     if (request_.settle) {
+      looked_.emplace(std::array<Spots, 2>{stock_, subject_});
       begin("settling");
       for (const bool cut : both) on_all(order_, [&, cut](double speed) { settle(cut, speed); });
       if (from_above > 0.0) {
@@ -157,14 +160,14 @@ class Turning {
     return known == mine.end() ? Spot{} : known->second;
   }
 
-  /// Where to start a first look: stock at this speed if it was there beforehand, else the nearest of its own early
-  /// speeds, themselves cold. Nothing of it depends on which thread was sooner.
+  /// Where to start: stock at this speed if it was there beforehand, else the nearest speed of an earlier wave. Nothing
+  /// of it depends on which thread was sooner.
   cycle::State start_of(bool cut, double speed) {
     if (cut && sides_.has_cuts)
       if (const auto same = remembered_.find(speed); same != remembered_.end())
         return cycle::carried(network(false), same->second.state, network(true));
     const std::lock_guard lock(mutex_);
-    const Spot* near = nearest(spots(cut), ready_, speed);
+    const Spot* near = nearest(looked_ ? (*looked_)[cut ? 1 : 0] : spots(cut), ready_, speed);
     return near != nullptr ? near->state : cycle::State{};
   }
 
@@ -174,14 +177,16 @@ class Turning {
       spot.state = start_of(cut, speed);
       spot.point = cycle::glance(network(cut), speed, spot.state, stop());
       spot.stage = Stage::first_look;
-      if (!stopped_) put(cut, speed, std::move(spot));
+      // One that came to no end shows nothing: the settling has more patience.
+      if (!stopped_ && spot.point.error < cycle::glance_tolerance) put(cut, speed, std::move(spot));
     }
     advance(1.0);
   }
 
   void settle(bool cut, double speed) {
     Spot spot = copy_of(cut, speed);
-    if (spot.stage == Stage::first_look) {
+    if (spot.stage < Stage::settled) {
+      if (spot.stage == Stage::none) spot.state = start_of(cut, speed);
       spot.point = cycle::reach(network(cut), speed, plan_, spot.state, stop());
       const bool mean = plan_.scattered_turns > 0 || spot.point.label != cycle::Label::stable;
       spot.stage = mean ? Stage::mean : Stage::settled;
@@ -250,10 +255,11 @@ class Turning {
   const CurveWatch& watch_;
   const Sides& sides_;
   cycle::CurvePlan plan_;
-  std::vector<double> order_;  ///< [rev/s]
-  std::vector<double> ready_;  ///< speeds that others may start from
-  Spots remembered_;           ///< stock as an earlier curve left it
-  std::mutex mutex_;           ///< of all below
+  std::vector<double> order_;                   ///< [rev/s]
+  std::vector<double> ready_;                   ///< speeds of the waves that are done
+  std::optional<std::array<Spots, 2>> looked_;  ///< stock and subject as the first look left them
+  Spots remembered_;                            ///< stock as an earlier curve left it
+  std::mutex mutex_;                            ///< of all below
   Spots subject_, stock_;
   wire::CurveAnswer answer_;
   double done_ = 0.0, whole_ = 1.0;

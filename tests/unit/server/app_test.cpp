@@ -92,7 +92,7 @@ TEST(app, shows_both_values_when_two_tabs_change_one_reading) {
   const Json problem = Json::parse(response.body);
   EXPECT_EQ(problem["mine"], "101 deg");
   EXPECT_EQ(problem["theirs"], "104 deg");
-  EXPECT_EQ(problem["errors"][0]["path"], "port.exhaust.opens.read");
+  EXPECT_EQ(problem["errors"][0]["path"], "port.exhaust.opens");
   EXPECT_EQ(problem["revision"], bench.revision());
   set["base"] = problem["revision"];
   EXPECT_EQ(bench.ask("do/set", set).status, 200) << "seen and written again";

@@ -66,7 +66,8 @@ function copy(from: Element, page: Document): SVGElement | undefined {
 
 /** The drawing as an element of the page; undefined when the text is none. */
 export function drawingOf(text: string): SVGElement | undefined {
-  const parsed = new DOMParser().parseFromString(text, 'image/svg+xml');
+  // The page's policy allows no inline style, not even in a document that is only read.
+  const parsed = new DOMParser().parseFromString(text.replace(/ style="[^"]*"/g, ''), 'image/svg+xml');
   if (parsed.documentElement.localName !== 'svg') return undefined;
   const drawing = copy(parsed.documentElement, document);
   drawing?.removeAttribute('width');
