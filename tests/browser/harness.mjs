@@ -67,8 +67,12 @@ export async function open(browser, address, { width, height, theme = 'light', t
   const wrong = [];
   page.on('pageerror', (error) => wrong.push(`error: ${error.message}`));
   // A question that is answered with a problem document is no fault of the page: the page shows what it says.
-  const answered = /status of (409|422)/;
+  const answered = /Failed to load resource/; // told with its address below
   page.on('console', (message) => message.type() === 'error' && !answered.test(message.text()) && wrong.push(`console: ${message.text()}`));
+  page.on('response', (response) => {
+    const problem = (response.headers()['content-type'] ?? '').startsWith('application/problem+json');
+    if (response.status() >= 500 || (response.status() >= 400 && !problem)) wrong.push(`${response.status()}: ${response.url()}`);
+  });
   page.on('request', (request) => {
     const host = new URL(request.url()).hostname;
     if (!['127.0.0.1', 'localhost', '[::1]', ''].includes(host)) wrong.push(`foreign: ${request.url()}`);

@@ -37,18 +37,35 @@ async function newSaw(page, name) {
   await page.locator('article h2').waitFor(patient);
 }
 
-/** Takes a reading in hand and types it as a person does. */
-async function read(page, path, text) {
+const stroke = ['crank.stroke', 'Stroke'];
+const bore = ['crank.bore', 'Bore'];
+
+/** Takes a field in hand. */
+async function take(page, [path, label]) {
   const at = new URL(page.url());
   at.searchParams.set('field', path);
   await page.evaluate((href) => {
     history.pushState({}, '', href);
     dispatchEvent(new PopStateEvent('popstate'));
   }, at.href);
-  const input = page.locator('article input').first();
-  await page.locator(`article`).first().waitFor(patient);
+  const input = page.getByRole('article', { name: label, exact: true }).locator('input').first();
+  await input.waitFor(patient);
+  return input;
+}
+
+/** Types a reading as a person does, and waits until the book has it. */
+async function read(page, field, text) {
+  const input = await take(page, field);
+  const kept = page.waitForResponse((response) => response.url().endsWith('/api/do/set') && response.ok(), patient);
   await input.fill(text, patient);
   await input.press('Enter');
+  await kept;
+  await input.waitFor({ state: 'detached', ...patient }); // the next field is in hand
+}
+
+async function says(page, field, text) {
+  await take(page, field);
+  await page.waitForFunction((wanted) => globalThis.document.querySelector('article input')?.value === wanted, text, patient);
 }
 
 for (const [name, size] of [['a laptop', laptop], ['a phone of 360 px', phone]])
@@ -77,27 +94,65 @@ for (const [name, size] of [['a laptop', laptop], ['a phone of 360 px', phone]])
 test('a reading is kept as it is left, also one that cannot be read, and everything is there after a reload', { timeout: 120_000 }, () =>
   begun(laptop, async (page) => {
     await newSaw(page, 'Rowan 55');
-    await read(page, 'crank.stroke', '34 mm');
-    await page.locator('[data-kept="true"]').waitFor({ state: 'attached', ...patient });
-    await read(page, 'crank.bore', 'about 46');
-    await page.waitForTimeout(1500);
+    await read(page, stroke, '34 mm');
+    await read(page, bore, 'about 46');
     await page.reload();
     await page.locator('article').first().waitFor(patient);
-    await page.getByText('34 mm').first().waitFor(patient);
-    await page.getByText('about 46').first().waitFor(patient);
+    await says(page, stroke, '34 mm');
+    await says(page, bore, 'about 46');
   }));
+
+test('a finding says why, cuts are tried and one kept, and the plan is found in the book', { timeout: 180_000 }, async () => {
+  const server = await serve();
+  try {
+    const { page, wrong, context } = await open(browser, server.address, laptop);
+    await page.getByText('Alder 60').first().waitFor(patient);
+    const href = await page.locator('a[href*="saw="]', { hasText: 'Alder 60' }).first().getAttribute('href');
+    const saw = new URL(href, page.url()).searchParams.get('saw');
+    const origin = new URL(page.url()).origin;
+
+    const why = page.waitForResponse((response) => response.url().endsWith('/api/ask/why') && response.ok(), patient);
+    await page.goto(`${origin}/?saw=${saw}&at=what-it-is`);
+    await page.getByRole('button', { name: /Blowdown/ }).first().click(patient);
+    const told = await (await why).json();
+    await page.getByText(told.figure.formula.slice(0, 24)).first().waitFor(patient);
+
+    const curve = page.waitForResponse((response) => response.url().endsWith('/api/run/curve') && response.ok(), patient);
+    await page.goto(`${origin}/?saw=${saw}&at=what-if&cuts=${encodeURIComponent('base -0.3 mm; roof exhaust +0.6 mm; roof primary +0.2 mm')}`);
+    await curve;
+    await page.getByText(/told apart|°|deg/).first().waitFor(patient);
+    await page.getByText(/first look|Settling|gains up to/i).first().waitFor(patient);
+    await page.getByRole('button', { name: 'keep as plan' }).click(patient);
+    const kept = page.waitForResponse((response) => response.url().endsWith('/api/do/cut') && response.ok(), patient);
+    const title = page.getByRole('textbox').last();
+    await title.fill('Walked through', patient);
+    await title.press('Enter');
+    await kept;
+
+    await page.goto(`${origin}/?saw=${saw}&at=book`);
+    await page.getByText('Walked through').first().waitFor(patient);
+    await page.reload();
+    await page.getByText('Walked through').first().waitFor(patient);
+    assert.deepEqual(wrong, []);
+    await context.close();
+  } finally {
+    await server.end();
+  }
+});
 
 test('two browsers see each other within a second, and undo takes back one deed at a time', { timeout: 120_000 }, () =>
   begun(laptop, async (page, _server, { context }) => {
     await newSaw(page, 'Rowan 55');
     const other = await context.newPage();
     await other.goto(new URL(page.url()).origin);
-    await other.getByText('Rowan 55').first().waitFor(patient);
-    await read(page, 'crank.stroke', '34 mm');
-    await page.waitForTimeout(500);
-    await page.getByRole('button', { name: 'undo', exact: true }).click();
-    await page.waitForTimeout(1000);
-    await page.getByRole('button', { name: 'undo', exact: true }).click();
-    await other.getByText('Rowan 55').first().waitFor({ state: 'detached', timeout: 5_000 });
+    const there = other.getByRole('region', { name: 'Saws' }).getByText('Rowan 55').first();
+    await there.waitFor(patient);
+    await read(page, stroke, '34 mm');
+    for (const deed of ['the reading', 'the saw']) {
+      const undone = page.waitForResponse((response) => response.url().endsWith('/api/do/undo'), patient);
+      await page.getByRole('button', { name: 'undo', exact: true }).click();
+      assert.ok((await undone).ok(), deed);
+    }
+    await there.waitFor({ state: 'detached', ...patient });
     await other.close();
   }));
