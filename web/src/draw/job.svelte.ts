@@ -30,6 +30,10 @@ export class Job<Q extends object, A> {
       }),
       events.on('done', (told) => this.#done(told.job, told.answer as A | undefined, told.problem)),
     ];
+    // A page that goes leaves no work behind.
+    const leave = () => this.stop();
+    window.addEventListener('pagehide', leave);
+    this.#off.push(() => window.removeEventListener('pagehide', leave));
   }
 
   /** Asks anew; what runs for an older question is stopped. */

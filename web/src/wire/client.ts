@@ -141,6 +141,7 @@ export class Client {
       cache: 'no-store',
     };
     if (signal !== undefined) init.signal = signal;
+    if (path === 'stop') init.keepalive = true; // also when the page is on its way out
     const answer = await this.#send(`/api/${path}`, init);
     this.learn(Number(answer.headers.get('X-Portwright-Epoch') ?? 0));
     if (answer.ok) return answer;
