@@ -76,8 +76,8 @@ Job endless(std::atomic<int>& running) {
 
 TEST(jobs, stop_when_they_are_told_to) {
   Hub hub;
+  std::atomic<int> running = 0;  // outlives the jobs that count in it
   Jobs jobs(hub);
-  std::atomic<int> running = 0;
   const std::string id = jobs.start(tab, "curve", endless(running));
   ASSERT_TRUE(soon([&] { return running == 1; }));
   EXPECT_FALSE(jobs.stop("other", id)) << "only its own session stops it";
@@ -89,8 +89,8 @@ TEST(jobs, stop_when_they_are_told_to) {
 
 TEST(jobs, the_newest_of_a_tab_and_name_takes_the_place_of_the_older) {
   Hub hub;
+  std::atomic<int> running = 0;  // outlives the jobs that count in it
   Jobs jobs(hub);
-  std::atomic<int> running = 0;
   const std::string first = jobs.start(tab, "curve", endless(running));
   ASSERT_TRUE(soon([&] { return running == 1; }));
   const std::string waiting = jobs.start(tab, "curve", endless(running));
@@ -101,8 +101,8 @@ TEST(jobs, the_newest_of_a_tab_and_name_takes_the_place_of_the_older) {
 
 TEST(jobs, of_another_tab_or_name_wait_for_their_turn) {
   Hub hub;
+  std::atomic<int> running = 0;  // outlives the jobs that count in it
   Jobs jobs(hub);
-  std::atomic<int> running = 0;
   const std::string first = jobs.start(tab, "curve", endless(running));
   ASSERT_TRUE(soon([&] { return running == 1; }));
   const std::string traces = jobs.start(tab, "traces", endless(running));
@@ -118,8 +118,8 @@ TEST(jobs, of_another_tab_or_name_wait_for_their_turn) {
 
 TEST(jobs, stand_aside_while_an_answer_is_worked_out) {
   Hub hub;
+  std::atomic<int> steps = 0;  // outlives the jobs that count in it
   Jobs jobs(hub);
-  std::atomic<int> steps = 0;
   const std::string id = jobs.start(tab, "curve", [&](JobPort& port) -> base::ResultAll<std::string> {
     while (!port.progress(0.1, "turning")) ++steps;
     return "{}";
