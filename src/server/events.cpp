@@ -84,6 +84,14 @@ void Hub::tell(const Listener& whom, const std::string& name, const std::string&
   }
 }
 
+bool Hub::hears(const Listener& whom) const {
+  for (const auto& stream : all())
+    if (!stream->closed() && stream->who().session == whom.session &&
+        (stream->who().client.empty() || stream->who().client == whom.client))
+      return true;
+  return false;
+}
+
 void Hub::ping() {
   for (const auto& stream : all()) stream->put(": still here\n\n");
 }

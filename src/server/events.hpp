@@ -66,6 +66,8 @@ class Hub {
   /// Says goodbye and closes every stream.
   void close();
   [[nodiscard]] std::size_t size() const;
+  /// Whether a stream is open that would be told what is meant for this tab.
+  [[nodiscard]] bool hears(const Listener& whom) const;
 
  private:
   [[nodiscard]] std::vector<std::shared_ptr<Stream>> all() const;

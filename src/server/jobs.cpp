@@ -14,6 +14,7 @@ namespace {
 
 constexpr std::size_t most_known = 64;
 constexpr auto patience = std::chrono::seconds(2);
+constexpr auto left_alone = std::chrono::seconds(3);  ///< a reload takes no longer
 
 std::string with_job(const std::string& id, const char* name, const std::string& json) {
   return "{\"job\":\"" + id + "\",\"" + name + "\":" + one_line(json) + '}';
@@ -26,6 +27,7 @@ struct Jobs::One {
   wire::JobState state;
   Job job;
   bool stop = false;
+  std::chrono::steady_clock::time_point heard = std::chrono::steady_clock::now();  ///< last, by its tab
   [[nodiscard]] bool waits() const { return state.state == "waiting"; }
   [[nodiscard]] bool stands() const { return waits() || state.state == "running"; }
 };
@@ -123,6 +125,10 @@ std::vector<wire::JobState> Jobs::running(const Listener& owner) const {
   return out;
 }
 
+bool Jobs::somebody_waits() const {
+  return std::any_of(known_.begin(), known_.end(), [](const auto& one) { return one->waits(); });
+}
+
 void Jobs::run() {
   for (;;) {
     std::shared_ptr<One> next;
@@ -173,7 +179,12 @@ bool Jobs::progress(One& one, double share, const std::string& what) {
     one.state.what = what;
   }
   if (news) hub_.tell(one.owner, "job", one_line(wire::ask_text(one.state)));
+  const bool hears = hub_.hears(one.owner);
+  const auto now = std::chrono::steady_clock::now();
   std::unique_lock hold(guard_);
+  if (hears) one.heard = now;
+  // Nobody looks at it any more, and somebody else waits for the thread.
+  if (now - one.heard > left_alone && somebody_waits()) one.stop = true;
   quiet_.wait_for(hold, patience, [&] { return answers_ == 0 || one.stop; });
   return one.stop;
 }

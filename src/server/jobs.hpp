@@ -1,6 +1,6 @@
 #pragma once
 // Long work, one piece at a time in a thread of its own. It tells parts as they get ready, can be stopped, and stands
-// aside while somebody waits for an answer. Safe to use from several threads.
+// aside while somebody waits for an answer. One whose tab is gone makes room for the next. Safe to use from several threads.
 
 #include <condition_variable>
 #include <cstdint>
@@ -65,6 +65,7 @@ class Jobs {
   void run();
   void work(const std::shared_ptr<One>& one);
   bool progress(One& one, double share, const std::string& what);
+  [[nodiscard]] bool somebody_waits() const;  ///< with the guard held
   void finish(One& one, const char* state, const std::string& told);
 
   Hub& hub_;

@@ -1,11 +1,12 @@
 // What tools/pictures runs: the main screens of the demo workshop in the sizes that README and handbook show.
 
 import { join } from 'node:path';
+
 import { launch, open, serve } from './harness.mjs';
 
 const to = process.argv[2];
 const cuts = 'base -0.25 mm; roof exhaust +0.6 mm; roof primary +0.2 mm';
-const laptop = { width: 1280, height: 860 };
+const laptop = { width: 1200, height: 720 };
 const phone = { width: 390, height: 844, touch: true };
 
 const screens = [

@@ -116,6 +116,23 @@ TEST(jobs, of_another_tab_or_name_wait_for_their_turn) {
   EXPECT_EQ(jobs.running({"t", ""}).size(), 0u);
 }
 
+TEST(jobs, of_a_tab_that_is_gone_make_room_for_the_next_but_go_on_while_nobody_waits) {
+  Hub hub;
+  std::atomic<int> running = 0;
+  Jobs jobs(hub);
+  auto gone = hub.open(tab, "{}");
+  const auto stays = hub.open({"s", "other"}, "{}");
+  const std::string left = jobs.start(tab, "curve", endless(running));
+  ASSERT_TRUE(soon([&] { return running == 1; }));
+  gone->close();
+  gone.reset();
+  std::this_thread::sleep_for(3500ms);
+  EXPECT_EQ(state_of(jobs, left), "running") << "nobody waits";
+  const std::string next = jobs.start({"s", "other"}, "curve", endless(running));
+  EXPECT_TRUE(soon([&] { return state_of(jobs, left) == "stopped" && state_of(jobs, next) == "running"; }));
+  EXPECT_EQ(state_of(jobs, next), "running");
+}
+
 TEST(jobs, stand_aside_while_an_answer_is_worked_out) {
   Hub hub;
   std::atomic<int> steps = 0;  // outlives the jobs that count in it
