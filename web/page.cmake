@@ -6,7 +6,7 @@ set(page_built ${PROJECT_BINARY_DIR}/page)
 set(PORTWRIGHT_PAGE_CPP ${PROJECT_BINARY_DIR}/page_files.cpp)
 
 file(GLOB_RECURSE page_sources CONFIGURE_DEPENDS ${page_root}/src/* ${page_root}/public/* ${page_root}/make/*)
-list(FILTER page_sources EXCLUDE REGEX "/src/made/")
+list(FILTER page_sources EXCLUDE REGEX "/src/made/|/public/licences\\.txt$")
 file(GLOB page_schemas CONFIGURE_DEPENDS ${PROJECT_SOURCE_DIR}/docs/schema/*.json)
 
 set(page_modules ${page_root}/node_modules/.package-lock.json)
