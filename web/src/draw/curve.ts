@@ -61,27 +61,30 @@ export function curveLevels(frame: CurveFrame): { y: number; text: string }[] {
 
 export interface EndLabel {
   text: string;
-  stock: boolean;
+  /** whose line it names */
+  of: 'hand' | 'other' | 'stock';
   x: number;
   y: number;
 }
 
-/** Names at the right ends of the lines, none on another. */
-export function endLabels(points: readonly Point[], stock: readonly Point[], frame: CurveFrame): EndLabel[] {
+/** Names at the right ends of the lines, none on another; those of a second what-if say so. */
+export function endLabels(points: readonly Point[], stock: readonly Point[], frame: CurveFrame, beside: readonly Point[] = []): EndLabel[] {
   const last = (all: readonly Point[]) => [...all].sort((a, b) => a.rpm - b.rpm).at(-1);
-  const ends = [
-    { point: last(points), stock: false },
-    { point: last(stock), stock: true },
-  ].flatMap(({ point, stock: behind }) =>
+  const lines = [
+    { of: 'hand' as const, point: last(points), after: '' },
+    { of: 'other' as const, point: last(beside), after: ', other' },
+    { of: 'stock' as const, point: last(stock), after: '' },
+  ];
+  const ends = lines.flatMap(({ of, point, after }) =>
     point === undefined
       ? []
-      : (['power_kw', 'torque_nm'] as const).map((of) => ({ text: of === 'power_kw' ? 'power' : 'torque', stock: behind, x: speedX(frame, point.rpm) + 10, at: valueY(frame, point[of]) })),
+      : (['power_kw', 'torque_nm'] as const).map((quantity) => ({ text: (quantity === 'power_kw' ? 'power' : 'torque') + after, of, x: speedX(frame, point.rpm) + 10, at: valueY(frame, point[quantity]) })),
   );
   const ys = spread(ends.map((end) => ({ at: end.at, width: 16 })), 2, frame.top - 8, frame.bottom + 4);
-  return ends.map((end, k) => ({ text: end.text, stock: end.stock, x: end.x, y: ys[k]! + 5 }));
+  return ends.map(({ text, of, x }, k) => ({ text, of, x, y: ys[k]! + 5 }));
 }
 
-/** Both values at speeds that stock and what-if share, reckoned alike and with the engine firing. */
+/** Changes in power at speeds that stock and what-if share, reckoned alike and with the engine firing. */
 export function shared(points: readonly Point[], stock: readonly Point[]): { rpm: number; change: number }[] {
   const before = new Map(stock.map((point) => [point.rpm, point]));
   return [...points]

@@ -45,6 +45,13 @@ export function typedAmount(text: string, unit: string): { amount: number; unit:
   return Number.isFinite(amount) ? { amount, unit: said[3] ?? unit } : undefined;
 }
 
+/** An amount that a finger drags: on a step, within the bounds of its cut. */
+export function dragged(step: Pick<Step, 'least' | 'most' | 'step'>, amount: number): number {
+  const fine = step.step ?? 0.1;
+  const on = Math.round(amount / fine) * fine;
+  return Math.round(Math.min(step.most ?? on, Math.max(step.least ?? on, on)) * 1e6) / 1e6;
+}
+
 /** Units that stand after an amount. */
 export const unitText = (unit: string): string => ({ cm2: 'cm\u00b2', cm3: 'cm\u00b3', deg: '\u00b0' })[unit] ?? unit;
 
