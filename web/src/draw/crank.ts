@@ -59,6 +59,13 @@ export function crankText(degrees: number): { value: string; side: string } {
   return { value, side: turned < 0 ? 'before TDC' : 'after TDC' };
 }
 
+/** A mark of the ruler: "TDC", "−60", "134". */
+export function crankName(degrees: number): string {
+  if (degrees === 0) return 'TDC';
+  if (degrees === 180) return 'BDC';
+  return degrees < 0 ? `\u2212${-degrees}` : String(degrees);
+}
+
 /** Spans of the ruler on which an event is open: one, or two where it passes the ruler's end. */
 export function spans(event: { opens_deg: number; closes_deg: number }): { from: number; to: number }[] {
   const from = onRuler(event.opens_deg);
