@@ -1,34 +1,44 @@
 // Long work that a screen shows while it gets ready: the old answer stays, marked stale, until a part of the new one
-// is here; a new question stops the old work.
+// is here; a new question stops the old work. What the program tells while the stream is away is lost: when the stream
+// is back, the program is asked how the work stands.
 
+import type { JobAnswer } from '../made/job';
 import type { RunName } from '../wire/asks';
-import { client } from '../wire/client';
-import { events } from '../wire/events';
-import { type Problem, ProblemError } from '../wire/problem';
+import { client, type Client } from '../wire/client';
+import { events, type Events } from '../wire/events';
+import { type Problem, ProblemError, Unreachable } from '../wire/problem';
 
 export class Job<Q extends object, A> {
   answer = $state.raw<A | undefined>(undefined);
   /** the question that `answer` belongs to */
   question = $state.raw<Q | undefined>(undefined);
+  /** the question that was asked last */
+  asked = $state.raw<Q | undefined>(undefined);
   running = $state(false);
   share = $state(0);
   what = $state('');
   problem = $state.raw<unknown>(undefined);
   #job = '';
-  #asked: Q | undefined;
   #turn = 0;
+  /** the stream came back while the job had no name yet */
+  #missed = false;
   readonly #early = new Map<string, { answer: A; done: boolean }>();
   readonly #off: (() => void)[];
 
-  constructor(private readonly name: RunName) {
+  constructor(
+    private readonly name: RunName,
+    private readonly door: Pick<Client, 'ask' | 'run' | 'stop'> = client,
+    told: Pick<Events, 'on'> = events,
+  ) {
     this.#off = [
-      events.on('part', (told) => this.#part(told.job, told.answer as A)),
-      events.on('job', (told) => {
-        if (told.job !== this.#job) return;
-        this.share = told.share;
-        this.what = told.what;
+      told.on('hello', () => void this.#back()),
+      told.on('part', (part) => this.#part(part.job, part.answer as A)),
+      told.on('job', (state) => {
+        if (state.job !== this.#job) return;
+        this.share = state.share;
+        this.what = state.what;
       }),
-      events.on('done', (told) => this.#done(told.job, told.answer as A | undefined, told.problem)),
+      told.on('done', (end) => this.#done(end.job, end.answer as A | undefined, end.problem)),
     ];
     // A page that goes leaves no work behind.
     const leave = () => this.stop();
@@ -40,18 +50,20 @@ export class Job<Q extends object, A> {
   async run(question: Q): Promise<void> {
     const turn = ++this.#turn;
     this.stop();
-    this.#asked = question;
+    this.asked = question;
     this.running = true;
+    this.#missed = false;
     this.problem = undefined;
     this.share = 0;
     try {
-      const job = await client.run(this.name, question);
-      if (turn !== this.#turn) return void client.stop(job).catch(() => undefined);
+      const job = await this.door.run(this.name, question);
+      if (turn !== this.#turn) return void this.door.stop(job).catch(() => undefined);
       this.#job = job;
       const early = this.#early.get(job);
       if (early !== undefined) this.#take(early.answer);
       if (early?.done) this.running = false;
       this.#early.clear();
+      if (this.#missed) void this.#back();
     } catch (thrown) {
       if (turn !== this.#turn) return;
       this.problem = thrown;
@@ -60,7 +72,7 @@ export class Job<Q extends object, A> {
   }
 
   stop(): void {
-    if (this.#job !== '' && this.running) void client.stop(this.#job).catch(() => undefined);
+    if (this.#job !== '' && this.running) void this.door.stop(this.#job).catch(() => undefined);
     this.#job = '';
     this.running = false;
   }
@@ -73,7 +85,26 @@ export class Job<Q extends object, A> {
 
   #take(answer: A): void {
     this.answer = answer;
-    this.question = this.#asked;
+    this.question = this.asked;
+  }
+
+  /** The stream is back. Work that still runs tells all it has with its next part; work that ended unheard is asked for
+   * again: the program has kept what it cost most to find. */
+  async #back(): Promise<void> {
+    if (!this.running) return;
+    const job = this.#job;
+    if (job === '') return void (this.#missed = true);
+    let stands: JobAnswer | undefined;
+    try {
+      stands = await this.door.ask('job', { job });
+    } catch (thrown) {
+      if (thrown instanceof Unreachable) return; // the stream will come back once more
+    }
+    if (job !== this.#job || !this.running) return;
+    if (stands?.state === 'waiting' || stands?.state === 'running') {
+      this.share = stands.share;
+      this.what = stands.what;
+    } else if (this.asked !== undefined) await this.run(this.asked);
   }
 
   #part(job: string, answer: A): void {

@@ -17,6 +17,7 @@ import type { BookWhereAnswer } from '../made/book_where';
 import type { CheckAnswer } from '../made/check';
 import type { CompareAnswer } from '../made/compare';
 import type { EdgeAnswer } from '../made/edge';
+import type { JobAnswer } from '../made/job';
 import type { StudyAnswer } from '../made/study';
 import type { UnitsAnswer } from '../made/units';
 import type { WhyAnswer } from '../made/why';
@@ -39,7 +40,7 @@ export interface Answers {
   journal: BookJournalAnswer;
   where: BookWhereAnswer;
   verify: BookVerifyAnswer;
-  job: unknown;
+  job: JobAnswer;
 
   add: BookAddAnswer;
   new: BookDoneAnswer;
