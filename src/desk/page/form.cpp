@@ -1,6 +1,7 @@
 // A saw's readings as a form: what was typed, what was understood, what to take next.
 #include <algorithm>
 #include <map>
+#include <utility>
 
 #include "desk/book.hpp"
 #include "desk/book/source.hpp"
@@ -36,16 +37,38 @@ std::string joined(const std::vector<std::string>& texts) {
   return out;
 }
 
-/// Examples of the blank file, by path without names and numbers.
-const std::map<std::string, std::string>& examples() {
-  static const std::map<std::string, std::string> all = [] {
-    std::map<std::string, std::string> out;
+/// Kinds of window that have their examples in common.
+std::string family(const FieldSeen& seen) {
+  if (seen.port == nullptr) return {};
+  if (seen.port->kind == "boost") return "transfer";
+  return seen.port->kind == "air" ? "intake" : seen.port->kind;
+}
+
+/// Examples of the blank file, by the family of the window and the path without names and numbers; under an empty
+/// family the first of any. The blank shows no window that a skirt opens: its examples stand here.
+const std::map<std::pair<std::string, std::string>, std::string>& examples() {
+  static const std::map<std::pair<std::string, std::string>, std::string> all = [] {
+    std::map<std::pair<std::string, std::string>, std::string> out = {
+        {{"intake", "port.centre"}, "180 deg"},        {{"intake", "port.opens"}, "68 deg"},
+        {{"intake", "port.closes"}, "68 deg"},         {{"intake", "port.duration"}, "136 deg"},
+        {{"intake", "port.twin.opens"}, "68 deg"},     {{"intake", "port.twin.closes"}, "68 deg"},
+        {{"intake", "port.twin.duration"}, "136 deg"}, {{"intake", "port.roof"}, "16.5 mm"},
+        {{"intake", "port.floor"}, "8.3 mm"},          {{"intake", "port.drop"}, "12.7 mm"}};
     see_fields(saw::example_readings(), [&](const FieldSeen& seen) {
-      if (!seen.typed.empty()) out.emplace(seen.general, joined(seen.typed));
+      if (seen.typed.empty()) return;
+      out.emplace(std::pair{family(seen), seen.general}, joined(seen.typed));
+      out.emplace(std::pair{std::string(), seen.general}, joined(seen.typed));
     });
     return out;
   }();
   return all;
+}
+
+/// An example for a field: of its own kind of window, else of any; empty when there is none.
+std::string example(const FieldSeen& seen) {
+  for (const std::string& of : {family(seen), std::string()})
+    if (const auto found = examples().find({of, seen.general}); found != examples().end()) return found->second;
+  return {};
 }
 
 /// Whether a saw of this kind has no use for the field.
@@ -114,7 +137,7 @@ wire::FormField field_of(const FieldSeen& seen, const saw::GuideRow& row, const 
     out.units = units_of(*seen.dimension);
   }
   if (seen.second) out.second_dimension = base::dimension_name(*seen.second);
-  if (const auto found = examples().find(seen.general); found != examples().end()) out.typical = found->second;
+  out.typical = example(seen);
   out.how = row.how;
   out.drawing = row.drawing;
   out.number = row.number + (seen.called == "intake" && seen.general == "cylinder.squish" ? 1 : 0);

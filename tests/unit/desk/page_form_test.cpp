@@ -100,6 +100,20 @@ TEST(form, names_each_field_once_and_as_the_book_finds_it) {
   EXPECT_GT(paths.size(), 100u);
 }
 
+TEST(form, gives_each_window_an_example_of_its_own_kind) {
+  const wire::FormAnswer form = form_of((samples / "alder-60.saw.toml").string());
+  const auto typical = [&](const std::string& path) {
+    const wire::FormField* field = find(form, path);
+    return field == nullptr ? "no field" : field->typical;
+  };
+  EXPECT_EQ(typical("port.exhaust.opens"), "103 deg");
+  EXPECT_EQ(typical("port.primary.opens"), "121 deg");
+  EXPECT_EQ(typical("port.rear.opens"), "68 deg");   // before TDC
+  EXPECT_EQ(typical("port.rear.closes"), "68 deg");  // after TDC
+  EXPECT_EQ(typical("port.rear.roof"), "16.5 mm");   // under the exhaust's floor
+  EXPECT_EQ(typical("port.primary.roof"), typical("port.exhaust.roof"));
+}
+
 TEST(form, says_what_is_wrong_beside_the_field_and_offers_the_only_words) {
   const fs::path file = fs::path(testing::TempDir()) / "page_form.saw.toml";
   std::ofstream(file) << "format = \"portwright saw 1\"\nname = \"Bad\"\n[crank]\nbore = \"48 cc\"\n"
