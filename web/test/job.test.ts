@@ -112,6 +112,17 @@ describe('a job whose stream broke off', () => {
     expect(ran.map((one) => one.cuts)).toEqual(['a', 'b', 'c']);
   });
 
+  it('has ended when it was answered or failed, not when it was stopped', async () => {
+    const { job, stopped, stream } = begin();
+    await job.run({ cuts: 'a' });
+    expect(job.ended).toBe(false);
+    job.stop();
+    expect([job.running, job.ended, stopped]).toEqual([false, false, ['j1']]);
+    await job.run({ cuts: 'b' });
+    stream().tell('done', { job: 'j2', answer: 'all' });
+    expect([job.running, job.ended]).toEqual([false, true]);
+  });
+
   it('waits for the next stream while the program does not answer', async () => {
     const { job, ran, program, breakOff } = begin();
     await job.run({ cuts: 'a' });

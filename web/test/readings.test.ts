@@ -58,6 +58,18 @@ describe('readings', () => {
     expect(book.writes).toHaveLength(1);
   });
 
+  it('writes once what is left twice: by the key, and by the field that goes with it', async () => {
+    const { book, readings, field } = await begin();
+    readings.type('crank.bore', '47.2 mm');
+    const [byKey, byLeaving] = await Promise.all([readings.leave(field('crank.bore')), readings.leave(field('crank.bore'))]);
+    expect([byKey, byLeaving, book.writes.length]).toEqual([true, true, 1]);
+    readings.type('crank.bore', '47.3 mm');
+    const first = readings.leave(field('crank.bore'));
+    readings.type('crank.bore', '47.4 mm');
+    await Promise.all([first, readings.leave(field('crank.bore'))]);
+    expect(book.writes.map((write) => write['value'])).toEqual(['47.2 mm', '47.3 mm', '47.4 mm']);
+  });
+
   it('takes a reading out when its field is left empty', async () => {
     const { book, readings, field } = await begin();
     readings.type('crank.rod', '');

@@ -118,6 +118,12 @@ export interface Span {
   outside: boolean;
 }
 
+/** How far the words of a dimension go, which on a narrow screen is past its line. */
+function reach({ text }: Span): { left: number; right: number } {
+  const half = textWidth(text.text, text.size) / 2;
+  return { left: text.x - half, right: text.x + half };
+}
+
 /** Dimension lines of what is open, the longest highest, none on another; blowdown beside its own. */
 export function spanLines(events: readonly BoreEvent[], frame: AreaFrame, size = 15): Span[] {
   const long = events.filter((event) => event.kind !== 'blowdown' && event.kind !== 'free_port');
@@ -132,7 +138,8 @@ export function spanLines(events: readonly BoreEvent[], frame: AreaFrame, size =
     const to = rulerX(span.to, frame.left, frame.right);
     const width = textWidth(event.short_text, size);
     const middle = Math.max(frame.left + width / 2, Math.min(frame.right - width / 2, (from + to) / 2));
-    const row = rows.findIndex((others) => others.every((one) => to < one.from - 8 || from > one.to + 8));
+    const [left, right] = [Math.min(from, middle - width / 2), Math.max(to, middle + width / 2)];
+    const row = rows.findIndex((others) => others.every((one) => right < Math.min(one.from, reach(one).left) - 8 || left > Math.max(one.to, reach(one).right) + 8));
     const level = row === -1 ? rows.length : row;
     const y = frame.top - 12 - level * 21;
     const line: Span = { event, from, to, y, outside: false, text: { text: event.short_text, x: middle, y: y - 5, size, anchor: 'middle' } };

@@ -15,6 +15,8 @@ export class Job<Q extends object, A> {
   /** the question that was asked last */
   asked = $state.raw<Q | undefined>(undefined);
   running = $state(false);
+  /** the question asked last came to its end, with an answer or a problem; not when it was stopped */
+  ended = $state(false);
   share = $state(0);
   what = $state('');
   problem = $state.raw<unknown>(undefined);
@@ -52,6 +54,7 @@ export class Job<Q extends object, A> {
     this.stop();
     this.asked = question;
     this.running = true;
+    this.ended = false;
     this.#missed = false;
     this.problem = undefined;
     this.share = 0;
@@ -61,13 +64,13 @@ export class Job<Q extends object, A> {
       this.#job = job;
       const early = this.#early.get(job);
       if (early !== undefined) this.#take(early.answer);
-      if (early?.done) this.running = false;
+      if (early?.done) this.#end();
       this.#early.clear();
       if (this.#missed) void this.#back();
     } catch (thrown) {
       if (turn !== this.#turn) return;
       this.problem = thrown;
-      this.running = false;
+      this.#end();
     }
   }
 
@@ -119,7 +122,12 @@ export class Job<Q extends object, A> {
     }
     if (answer !== undefined) this.#take(answer);
     this.problem = problem == null ? undefined : new ProblemError(problem as Problem);
-    this.running = false;
+    this.#end();
     this.share = 1;
+  }
+
+  #end(): void {
+    this.running = false;
+    this.ended = true;
   }
 }

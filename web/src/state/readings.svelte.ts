@@ -84,6 +84,8 @@ export class Readings {
   writing = $state<Record<string, boolean>>({});
   readonly form: Live<Question, FormAnswer>;
   #last: Promise<unknown> = Promise.resolve();
+  /** what is on its way into the book, by path: a field left twice is written once */
+  readonly #leaving = new Map<string, { text: string; kept: Promise<boolean> }>();
   #question: Question | undefined;
 
   constructor(
@@ -124,7 +126,13 @@ export class Readings {
       delete this.drafts[field.path];
       return Promise.resolve(true);
     }
-    return this.set(field.path, text, text === '' ? { clear: true } : {});
+    const flying = this.#leaving.get(field.path);
+    if (flying?.text === text) return flying.kept;
+    const kept = this.set(field.path, text, text === '' ? { clear: true } : {}).finally(() => {
+      if (this.#leaving.get(field.path)?.kept === kept) this.#leaving.delete(field.path);
+    });
+    this.#leaving.set(field.path, { text, kept });
+    return kept;
   }
 
   /** Writes one field; one after the other, each on the revision that the one before left. */

@@ -2,6 +2,7 @@
 
 import { client } from '../wire/client';
 import { events, type Changed } from '../wire/events';
+import type { Problem } from '../wire/problem';
 import { place } from './place.svelte';
 
 class Session {
@@ -25,11 +26,16 @@ class Session {
     events.on('hello', (told) => this.hear(told));
     events.on('book', (told) => this.hear(told));
     events.on('bye', () => (this.line = false));
+  /** why the book cannot be read right now */
+  broken = $state.raw<Problem | undefined>(undefined);
     try {
       const entered = await client.enter();
       if (entered !== undefined) this.hear(entered);
     } catch {
       this.locked = true;
+    client.onBroken = (problem) => {
+      if (problem?.detail !== this.broken?.detail) this.broken = problem;
+    };
     }
     if (!this.locked) events.start();
     this.ready = true;

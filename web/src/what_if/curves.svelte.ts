@@ -51,9 +51,9 @@ export class Curves {
     });
     $effect(() => {
       const question = this.#otherAsked;
-      const busy = this.hand.running || this.hand.asked === undefined || isStale(this.hand.asked, first.asked);
+      const busy = !this.hand.ended || isStale(this.hand.asked, first.asked);
       if (question === undefined) this.other.stop();
-      else if (!busy && !this.#halted && (this.other.asked === undefined || isStale(this.other.asked, question) || this.#cutShort)) {
+      else if (!busy && (this.other.asked === undefined || isStale(this.other.asked, question) || this.#cutShort)) {
         this.#cutShort = false;
         void this.other.run(question);
       }

@@ -2,7 +2,7 @@
 // whose answer was lost is done once only.
 
 import type { Answers, AskName, DoName, RunName, SheetName } from './asks';
-import { ProblemError, Unreachable, problemOf } from './problem';
+import { type Problem, ProblemError, Unreachable, isBroken, problemOf } from './problem';
 
 /** Letters that nobody else has: client of a tab, token of a write. */
 export function letters(): string {
@@ -45,6 +45,8 @@ export type Fetch = (input: string, init: RequestInit) => Promise<Response>;
 
 const patience = [150, 600, 1500];
 
+/** questions that only a sound book answers */
+const readsBook = /^ask\/(bench|saw|form|study|bore|journal)$/;
 /** Takes a one-time token out of an address fragment: `#token=...` or the bare token. */
 export function tokenOf(fragment: string): string {
   const bare = fragment.replace(/^#/, '');
@@ -68,6 +70,8 @@ export class Client {
     fetcher: Fetch = (input, init) => fetch(input, init),
     pause: (ms: number) => Promise<void> = (ms) => new Promise((done) => setTimeout(done, ms)),
   ) {
+  /** told when the book cannot be read, and when it was read after all */
+  onBroken: (problem: Problem | undefined) => void = () => {};
     this.#fetch = fetcher;
     this.#pause = pause;
   }
@@ -144,9 +148,13 @@ export class Client {
     if (path === 'stop') init.keepalive = true; // also when the page is on its way out
     const answer = await this.#send(`/api/${path}`, init);
     this.learn(Number(answer.headers.get('X-Portwright-Epoch') ?? 0));
-    if (answer.ok) return answer;
+    if (answer.ok) {
+      if (readsBook.test(path)) this.onBroken(undefined);
+      return answer;
+    }
     const problem = new ProblemError(problemOf(answer.status, await answer.text()));
     if (answer.status === 401) this.onLocked();
+    if (isBroken(problem.problem) || (path === 'ask/bench' && answer.status === 404)) this.onBroken(problem.problem);
     throw problem;
   }
 

@@ -15,6 +15,11 @@ export interface Problem {
   revision?: string;
 }
 
+/** Whether the book itself cannot be read: damaged, gone, or of a newer program. */
+export function isBroken(problem: Problem): boolean {
+  return /^urn:portwright:(damaged|newer)$/.test(problem.type);
+}
+
 /** The program answered that it could not. */
 export class ProblemError extends Error {
   readonly problem: Problem;

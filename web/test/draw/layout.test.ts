@@ -152,6 +152,12 @@ describe('areas over the turn', () => {
     expect(areaTicks(frame).length).toBeGreaterThan(1);
   });
 
+  it.each(names.flatMap((name) => [282, 322].map((width) => [name, width] as const)))('dimensions do not run into each other on a phone either: %s at %i', (name, width) => {
+    const one = bore(name);
+    const frame = areaFrame(one.areas, 30, width, 100, 200);
+    expect(clash(spanLines(one.events, frame).map((line) => line.text))).toEqual([]);
+  });
+
   it('says what is open from the tables', () => {
     const text = openSentence(bore().areas, 134);
     expect(text).toMatch(/^Exhaust open by \d+ % of its \d+\.\d\d cm², /);
