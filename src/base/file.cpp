@@ -63,6 +63,27 @@ mode_t rights_for(const std::string& path) {
   return 0666 & ~mask;
 }
 
+Result<void> write_with(const std::string& path, std::string_view bytes, mode_t rights) {
+  struct stat info {};
+  if (::stat(path.c_str(), &info) == 0 && S_ISDIR(info.st_mode)) {
+    return fail(ErrorCode::storage, "cannot write " + path + ": it is a folder");
+  }
+  std::string temporary = path + ".XXXXXX";
+  Descriptor file(::mkostemp(temporary.data(), O_CLOEXEC));
+  if (file.get() < 0) return cannot_write(path, errno);
+  int trouble = write_all(file.get(), bytes);
+  if (trouble == 0 && ::fchmod(file.get(), rights) != 0) trouble = errno;
+  if (!file.close() && trouble == 0) trouble = errno;
+  if (trouble == 0 && ::rename(temporary.c_str(), path.c_str()) != 0) trouble = errno;
+  if (trouble != 0) {
+    ::unlink(temporary.c_str());
+    return cannot_write(path, trouble);
+  }
+  const Descriptor folder(::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  if (folder.get() >= 0) ::fsync(folder.get());
+  return {};
+}
+
 }  // namespace
 
 Result<std::string> read_file(const std::string& path, std::size_t cap) {
@@ -89,24 +110,11 @@ Result<std::string> read_file(const std::string& path, std::size_t cap) {
 }
 
 Result<void> write_file_atomic(const std::string& path, std::string_view bytes) {
-  struct stat info {};
-  if (::stat(path.c_str(), &info) == 0 && S_ISDIR(info.st_mode)) {
-    return fail(ErrorCode::storage, "cannot write " + path + ": it is a folder");
-  }
-  std::string temporary = path + ".XXXXXX";
-  Descriptor file(::mkostemp(temporary.data(), O_CLOEXEC));
-  if (file.get() < 0) return cannot_write(path, errno);
-  int trouble = write_all(file.get(), bytes);
-  if (trouble == 0 && ::fchmod(file.get(), rights_for(path)) != 0) trouble = errno;
-  if (!file.close() && trouble == 0) trouble = errno;
-  if (trouble == 0 && ::rename(temporary.c_str(), path.c_str()) != 0) trouble = errno;
-  if (trouble != 0) {
-    ::unlink(temporary.c_str());
-    return cannot_write(path, trouble);
-  }
-  const Descriptor folder(::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  if (folder.get() >= 0) ::fsync(folder.get());
-  return {};
+  return write_with(path, bytes, rights_for(path));
+}
+
+Result<void> write_file_private(const std::string& path, std::string_view bytes) {
+  return write_with(path, bytes, 0600);
 }
 
 }  // namespace portwright::base

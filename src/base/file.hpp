@@ -18,4 +18,7 @@ namespace portwright::base {
 /// removed.
 [[nodiscard]] Result<void> write_file_atomic(const std::string& path, std::string_view bytes);
 
+/// The same, and the file can be read and written by its owner alone (0600), whatever it was before.
+[[nodiscard]] Result<void> write_file_private(const std::string& path, std::string_view bytes);
+
 }  // namespace portwright::base

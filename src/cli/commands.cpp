@@ -208,12 +208,14 @@ Command serve_command() {
   return {"serve",
           "the program as a page in the browser of this machine",
           "Listens on this machine only and opens the browser. The address that it prints lets one browser in, once. "
-          "Ctrl+C ends it.",
+          "With --network, paired devices of the network may look and add. Ctrl+C ends it.",
           {},
           {{"--port", "", "N", "port to listen on; else 8470 or the next free one; 0: any", {}, Offers::nothing},
+           {"--network", "", "", "let paired phones of this network in, for twelve hours", {}, Offers::nothing},
            {"--no-browser", "", "", "only print the address", {}, Offers::nothing},
            {"--as-root", "", "", "run it as root all the same", {}, Offers::nothing}},
           {{"portwright serve", "the usual book"},
+           {"portwright serve --network", "a phone as second screen; the page shows its code"},
            {"portwright serve --no-browser --port 9000", "only the address, on this port"}},
           false};
 }

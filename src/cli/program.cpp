@@ -156,8 +156,9 @@ base::Result<std::optional<std::uint16_t>> port_of(const Words& words) {
 int run_serve(const Words& words) {
   const auto port = port_of(words);
   if (!port) return say_errors({port.error()}, words.has("--json"));
-  const auto served =
-      server::serve({words.value("--book"), *port, !words.has("--no-browser"), words.has("--as-root")}, std::cout);
+  const auto served = server::serve(
+      {words.value("--book"), *port, !words.has("--no-browser"), words.has("--as-root"), words.has("--network")},
+      std::cout);
   return served ? 0 : say_errors({served.error()}, words.has("--json"));
 }
 

@@ -76,6 +76,7 @@ struct BookSetRequest {
   bool clear = false;      ///< take the reading out instead
   bool again = false;      ///< a further reading of the same place, beside those that are there
   std::optional<std::string> with = {}, setup = {}, note = {};
+  bool only_adds = false;  ///< a value may come or take another's place; error usage where one would go
   /// Revision of the saw that the writer saw; none: the newest. Error conflict, with both values, when the same place
   /// was changed since.
   std::optional<std::int64_t> base = {};

@@ -62,6 +62,10 @@ struct DrawingRequest {
 /// Errors: not_found with the nearest name.
 [[nodiscard]] base::ResultAll<std::string> drawing(const DrawingRequest& request);
 
+/// A text as a QR code for a phone's camera: SVG text, black on white, with its quiet zone. `says` is its sentence for
+/// who cannot see it. Errors: out_of_range, too long a text.
+[[nodiscard]] base::ResultAll<std::string> qr_code(const std::string& text, const std::string& says);
+
 /// A cut list as steps with bounds, or steps as a cut list; and the cuts that this saw allows after it.
 struct StepsRequest {
   std::string cuts;                   ///< text; of no account when there are steps

@@ -1,6 +1,7 @@
 #include "server/answering.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace portwright::server {
 namespace {
@@ -56,6 +57,21 @@ Screen& Screen::rpm(const std::optional<double>& rpm) {
 std::optional<Response> Screen::refusal() const {
   if (errors_.empty()) return std::nullopt;
   return problem(errors_);
+}
+
+Response sheet_response(std::string bytes, const char* type, const char* file) {
+  Response out;
+  out.headers.emplace_back("Content-Type", type);
+  out.headers.emplace_back("Content-Security-Policy", "sandbox; default-src 'none'; style-src 'unsafe-inline'");
+  out.headers.emplace_back("Content-Disposition",
+                           file ? std::string("attachment; filename=\"") + file + '"' : std::string("inline"));
+  out.body = std::move(bytes);
+  return out;
+}
+
+std::string own_word(const Call& call, const std::string& word) {
+  if (word.empty() || call.who.device == 0) return word;
+  return "device " + std::to_string(call.who.device) + ' ' + word;
 }
 
 std::string of_book(const std::string& id) { return "book:" + id; }

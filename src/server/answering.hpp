@@ -23,6 +23,10 @@ namespace portwright::server {
   return out;
 }
 
+/// A drawing as bytes: it runs no script and asks for nothing, whoever opens it.
+/// @param file name to keep it under; null: it is shown
+[[nodiscard]] Response sheet_response(std::string bytes, const char* type, const char* file);
+
 template <class A>
 [[nodiscard]] Response reply(const base::ResultAll<A>& answer) {
   return answer ? json_response(wire::to_json(*answer)) : problem(answer.error());
@@ -55,10 +59,14 @@ class Screen {
 /// A saw of the open book as the desk names it.
 [[nodiscard]] std::string of_book(const std::string& id);
 
+/// A word that a request names its writer or itself by. Those of a device are kept apart: it can pass for no window of
+/// the machine, and gets no answer that was another's.
+[[nodiscard]] std::string own_word(const Call& call, const std::string& word);
+
 /// Whose hand writes.
 template <class A>
 [[nodiscard]] desk::Hand hand(const Call& call, const A& ask) {
-  return {call.author, ask.token, ask.client};
+  return {call.author, own_word(call, ask.token), own_word(call, ask.client)};
 }
 
 }  // namespace portwright::server

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "desk/book.hpp"
+#include "desk/devices.hpp"
 #include "server/gate.hpp"
 #include "server/openapi.hpp"
 #include "server/problem.hpp"
@@ -38,10 +39,17 @@ bool is_of_another(const Request& request, std::int64_t epoch) {
   return told.size() > 1 || error != std::errc() || end != text.data() + text.size() || number != epoch;
 }
 
-std::string hello(const Standing& now, const std::vector<wire::JobState>& jobs) {
+// Wrong codes are no missing page, and waiting is no book that is held.
+Response not_paired(const base::Error& error) {
+  if (error.code == base::ErrorCode::not_found) return problem(401, "code", "Not paired", error.message, {error});
+  if (error.code == base::ErrorCode::busy) return problem(429, "wait", "Wait a minute", error.message, {error});
+  return problem(base::Errors{error});
+}
+
+std::string hello(const Standing& now, const wire::Here& here, const std::vector<wire::JobState>& jobs) {
   std::string out = one_line(wire::ask_text(wire::Changed{now.last, now.epoch, now.demo}));
   out.pop_back();
-  out += ",\"jobs\":[";
+  out += ",\"here\":" + one_line(wire::ask_text(here)) + ",\"jobs\":[";
   for (std::size_t i = 0; i < jobs.size(); ++i) out += (i ? "," : "") + one_line(wire::ask_text(jobs[i]));
   return out + "]}";
 }
@@ -52,7 +60,8 @@ App::App(AppSetting setting)
     : setting_(std::move(setting)),
       author_(desk::usual_author()),
       jobs_(hub_),
-      host_(setting_.book, setting_.make_demo) {}
+      host_(setting_.book, setting_.make_demo),
+      visitors_(hub_, jobs_, desk::devices_path(host_.own_path()), setting_.clock, setting_.addresses) {}
 
 App::~App() { hub_.close(); }
 
@@ -64,10 +73,11 @@ base::Result<void> App::start() {
   return {};
 }
 
-std::string App::address() const { return "http://127.0.0.1:" + std::to_string(port_) + "/#token=" + entry_.token(); }
+std::string App::address() { return visitors_.machine_address(visitors_.entry().token()); }
 
-std::optional<Response> App::refused(const Request& head) const {
-  const auto why = gate(head, {port_, [this](const std::string& word) { return entry_.is_known(word); }});
+std::optional<Response> App::refused(const Request& head) {
+  const auto role = [this](const Way& way, const std::string& cookie) { return visitors_.role_of(way, cookie); };
+  const auto why = gate(head, {port_, role, [](const std::string& path) { return needed(path); }});
   if (!why) return std::nullopt;
   Response out = problem(*why);
   add_common_headers(out);
@@ -95,59 +105,82 @@ Response App::answer(const Request& request) {
   return out;
 }
 
-std::string App::cookie(const Request& request) const { return cookie_of(request, cookie_name(port_)); }
-
 Response App::routed(const Request& request) {
   const std::string path = path_of(request);
   const bool get = request.method == "GET";
   if (!is_api(path)) return get ? page_file(setting_.page, request) : elsewhere(path == "/");
-  if (path == "/api/openapi.json") return get ? json(openapi()) : elsewhere(true);
-  if (path == "/api/events") return get ? events(request) : elsewhere(true);
   if (path == enter_path) return get ? elsewhere(true) : enter(request);
-  if (path == "/api/stop") return get ? elsewhere(true) : stop(request);
+  if (path == pair_path) return get ? elsewhere(true) : pair(request);
+  return let_in(request, path);
+}
+
+Response App::let_in(const Request& request, const std::string& path) {
+  const bool get = request.method == "GET";
+  const auto who = visitors_.who(request.way, cookie_of(request, cookie_name(port_)), author_);
+  if (!who) return problem(401, "refused", "Not paired", "This device is not paired any more.");
+  if (path == "/api/openapi.json") return get ? json(openapi()) : elsewhere(true);
+  if (path == "/api/events") return get ? events(request, *who) : elsewhere(true);
+  if (path == "/api/stop") return get ? elsewhere(true) : stop(request, *who);
   if (find_route(path) == nullptr || get) return elsewhere(find_route(path) != nullptr);
-  return called(request);
+  return called(request, *who);
 }
 
 Response App::enter(const Request& request) {
   const auto ask = wire::read_ask<wire::Enter>(request.body);
   if (!ask) return problem(base::Errors{ask.error()});
-  const auto given = entry_.enter(ask->token);
+  const auto given = visitors_.entry().enter(ask->token);
   if (!given)
     return problem(401, "token", "Not entered",
-                   "This address was used already, or is another one. Start portwright serve anew for a fresh one.");
+                   "This address was used already, or is another one. Where the page is open, its settings give a "
+                   "fresh one; else start portwright serve anew.");
   const Standing now = host_.standing();
-  Response out = json(wire::ask_text(wire::Entered{now.epoch, now.last, now.demo, author_}));
+  Response out = json(wire::ask_text(wire::Entered{now.epoch, now.last, now.demo, author_, "machine"}));
   out.headers.emplace_back("Set-Cookie", cookie_name(port_) + '=' + *given + "; HttpOnly; SameSite=Strict; Path=/");
   return out;
 }
 
-Response App::events(const Request& request) {
-  const Listener who{cookie(request), query_value(request, "client")};
-  Response out;
-  out.headers.emplace_back("Content-Type", "text/event-stream");
-  out.stream = hub_.open(who, hello(host_.standing(), jobs_.running(who)));
-  if (!out.stream)
-    return problem(429, "streams", "Too many windows", "As many pages listen as may; close one of them.");
+Response App::pair(const Request& request) {
+  const auto ask = wire::read_ask<wire::Pair>(request.body);
+  if (!ask) return problem(base::Errors{ask.error()});
+  const auto added = visitors_.pair(*ask, request.way.from);
+  if (!added) return not_paired(added.error());
+  const Standing now = host_.standing();
+  Response out = json(wire::ask_text(wire::Entered{now.epoch, now.last, now.demo, added->device.author(), "device"}));
+  out.headers.emplace_back("Set-Cookie", cookie_name(port_) + '=' + added->cookie + "; HttpOnly; SameSite=Strict; " +
+                                             "Path=/; Max-Age=" + std::to_string(Devices::forgotten_after));
   return out;
 }
 
-Response App::stop(const Request& request) {
+Response App::events(const Request& request, Visitors::Who who) {
+  who.listener.client = query_value(request, "client");
+  const wire::Here here{who.listener.device == 0 ? "machine" : "device", who.name};
+  Response out;
+  out.headers.emplace_back("Content-Type", "text/event-stream");
+  out.stream = hub_.open(who.listener, hello(host_.standing(), here, jobs_.running(who.listener)));
+  if (!out.stream)
+    return problem(429, "streams", "Too many windows", "As many pages listen as may; close one of them.");
+  // Revoked, or the network switched off, between the gate and here.
+  if (who.listener.device != 0) visitors_.show_out();
+  return out;
+}
+
+Response App::stop(const Request& request, const Visitors::Who& who) {
   const auto ask = wire::read_ask<wire::AskJob>(request.body);
   if (!ask) return problem(base::Errors{ask.error()});
-  if (!jobs_.stop(cookie(request), ask->job))
+  if (!jobs_.stop(who.listener.session, ask->job))
     return problem(base::Errors{
         {base::ErrorCode::not_found, "No job of that name waits or runs.", "job", "It may be done already.", {}}});
   return json(wire::ask_text(wire::Started{ask->job}));
 }
 
-Response App::called(const Request& request) {
+Response App::called(const Request& request, const Visitors::Who& who) {
   const Standing now = host_.standing();
   if (is_of_another(request, now.epoch))
     return problem(409, "epoch", "The book was changed", "Another book is open now; load what it has.");
   const Route& route = *find_route(path_of(request));
+  if (who.listener.device > 0) visitors_.devices().saw(who.listener.device, request.way.from);
   const Jobs::Quiet quiet(jobs_);
-  Response out = route.run({request, now, author_, {cookie(request), ""}, host_, jobs_, opened_});
+  Response out = route.run({request, now, who.author, who.listener, host_, jobs_, opened_, visitors_});
   if (route.kind == Kind::act) host_.look();
   return out;
 }

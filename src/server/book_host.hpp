@@ -38,6 +38,8 @@ class BookHost {
   /// Opens the book, makes it where there is none. Errors as of the book.
   [[nodiscard]] base::Result<void> open();
   [[nodiscard]] Standing standing() const;
+  /// Where one's own book lies, also while the demo is open.
+  [[nodiscard]] const std::string& own_path() const { return own_; }
   /// One's own book from now on; it is made when it is not there.
   [[nodiscard]] base::Result<void> own_book();
   /// The demo workshop from now on. Error not_found: this program has none.

@@ -42,6 +42,7 @@ desk::BookSetRequest set_request(const Call& call, const wire::DoSet& ask, std::
   request.setup = ask.setup;
   request.note = ask.note;
   request.base = base;
+  request.only_adds = call.who.device != 0;
   request.by = hand(call, ask);
   return request;
 }
@@ -76,6 +77,9 @@ Response do_set(const Call& call) {
     if (told.empty())
       return problem(428, "base_needed", "Say what you saw",
                      "A change names the revision of the saw that the writer saw: base, or If-Match.");
+    if (ask.clear && call.who.device != 0)
+      return problem(403, "refused", "The machine's own",
+                     "A reading is taken out on the machine that the book lies on. Here it can be read anew.");
     const auto base = number_of(told);
     if (!base) return problem(base::Errors{{base::ErrorCode::usage, "This is no revision of a saw.", "base", "", {}}});
     if (ask.clear && !ask.value.empty())

@@ -5,6 +5,7 @@
 #include <array>
 #include <cerrno>
 #include <stdexcept>
+#include <utility>
 
 namespace portwright::server {
 
@@ -35,20 +36,33 @@ bool same_secret(std::string_view a, std::string_view b) {
   return differs == 0;
 }
 
-Entry::Entry() : token_(random_word()) {}
+Entry::Entry(Clock clock) : clock_(std::move(clock)), token_(random_word()) { waiting_.push_back({token_, {}}); }
+
+std::string Entry::another() {
+  const std::lock_guard hold(guard_);
+  if (waiting_.size() >= most_tokens) waiting_.pop_front();
+  waiting_.push_back({random_word(), clock_() + lasts});
+  return waiting_.back().token;
+}
 
 std::optional<std::string> Entry::enter(std::string_view token) {
   const std::lock_guard hold(guard_);
-  const bool same = same_secret(token, token_);
-  if (!same || used_) return std::nullopt;
-  used_ = true;
-  cookie_ = random_word();
-  return cookie_;
+  std::erase_if(waiting_, [&](const Waiting& one) { return one.ends && clock_() >= *one.ends; });
+  auto found = waiting_.end();
+  for (auto one = waiting_.begin(); one != waiting_.end(); ++one)
+    if (same_secret(token, one->token)) found = one;
+  if (found == waiting_.end()) return std::nullopt;
+  waiting_.erase(found);
+  if (cookies_.size() >= most_cookies) cookies_.pop_front();
+  cookies_.push_back(random_word());
+  return cookies_.back();
 }
 
 bool Entry::is_known(std::string_view cookie) const {
   const std::lock_guard hold(guard_);
-  return used_ && same_secret(cookie, cookie_);
+  bool known = false;
+  for (const std::string& one : cookies_) known = same_secret(cookie, one) || known;
+  return known;
 }
 
 }  // namespace portwright::server

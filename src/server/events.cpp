@@ -92,6 +92,24 @@ bool Hub::hears(const Listener& whom) const {
   return false;
 }
 
+void Hub::tell_machine(const std::string& name, const std::string& json) {
+  for (const auto& stream : all())
+    if (stream->who().device == 0) stream->put(event_text(name, json));
+}
+
+void Hub::close_where(const std::function<bool(const Listener&)>& goes) {
+  for (const auto& stream : all()) {
+    if (!goes(stream->who())) continue;
+    stream->put(event_text("bye", "{}"));
+    stream->close();
+  }
+}
+
+bool Hub::has_device(std::int64_t device) const {
+  const auto open_now = all();
+  return std::any_of(open_now.begin(), open_now.end(), [&](const auto& one) { return one->who().device == device; });
+}
+
 void Hub::ping() {
   for (const auto& stream : all()) stream->put(": still here\n\n");
 }

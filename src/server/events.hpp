@@ -4,6 +4,7 @@
 // @source{memory, HTML standard, section "Server-sent events"}
 
 #include <cstddef>
+#include <cstdint>
 #include <deque>
 #include <functional>
 #include <memory>
@@ -16,8 +17,9 @@ namespace portwright::server {
 
 /// Who is meant by an event.
 struct Listener {
-  std::string session;  ///< cookie
-  std::string client;   ///< tab; empty: not told
+  std::string session;      ///< cookie of the machine, or name of the device
+  std::string client;       ///< tab; empty: not told
+  std::int64_t device = 0;  ///< its number; 0: the machine itself
 };
 
 /// One reader's queue.
@@ -61,6 +63,12 @@ class Hub {
   void tell(const std::string& name, const std::string& json);
   /// To one tab, and to the streams of its session that told no tab.
   void tell(const Listener& whom, const std::string& name, const std::string& json);
+  /// To the pages of the machine itself.
+  void tell_machine(const std::string& name, const std::string& json);
+  /// Closes the streams of which this is true.
+  void close_where(const std::function<bool(const Listener&)>& goes);
+  /// Whether a page of a device is open.
+  [[nodiscard]] bool has_device(std::int64_t device) const;
   /// A line that keeps the connections open.
   void ping();
   /// Says goodbye and closes every stream.

@@ -13,10 +13,14 @@ bool is_listed(const std::vector<std::string>& list, const std::string& word) {
   return std::any_of(list.begin(), list.end(), [&](const std::string& one) { return same_word(one, word); });
 }
 
-std::vector<std::string> hosts(std::uint16_t port) {
-  const std::string end = ':' + std::to_string(port);
-  std::vector<std::string> out{"127.0.0.1" + end, "[::1]" + end, "localhost" + end};
-  if (port == 80) out.insert(out.end(), {"127.0.0.1", "[::1]", "localhost"});
+std::vector<std::string> hosts(const Way& way, std::uint16_t port) {
+  const std::vector<std::string> names =
+      way.by_network() ? std::vector<std::string>{way.at} : std::vector<std::string>{"127.0.0.1", "[::1]", "localhost"};
+  std::vector<std::string> out;
+  for (const std::string& name : names) {
+    out.push_back(name + ':' + std::to_string(port));
+    if (port == 80) out.push_back(name);
+  }
   return out;
 }
 
@@ -48,8 +52,8 @@ Verdict target(const Request& request, const Allowed&) {
 Verdict host(const Request& request, const Allowed& allowed) {
   const auto named = values_of(request.headers, "Host");
   if (named.size() != 1) return Refusal{400, "Host is not clear", "The request names no host, or more than one."};
-  if (is_listed(hosts(allowed.port), named.front())) return {};
-  return Refusal{403, "Not this host", "The server answers to this machine's own names alone."};
+  if (is_listed(hosts(request.way, allowed.port), named.front())) return {};
+  return Refusal{403, "Not this host", "The server answers to this machine's own addresses alone."};
 }
 
 Verdict length(const Request& request, const Allowed&) {
@@ -77,7 +81,7 @@ Verdict origin(const Request& request, const Allowed& allowed) {
     if (request.method == "GET") return {};
     return Refusal{403, "Origin is missing", "What is sent here names the page that it comes from."};
   }
-  for (const std::string& name : hosts(allowed.port))
+  for (const std::string& name : hosts(request.way, allowed.port))
     if (same_word(named.front(), "http://" + name)) return {};
   return Refusal{403, "From another site", "Only the page of this server may ask."};
 }
@@ -104,12 +108,27 @@ Verdict form(const Request& request, const Allowed&) {
   return {};
 }
 
+// The two doors that need no cookie: the machine's on loopback, a device's on the network.
+Verdict own_door(const Request& request, const std::string& path) {
+  if (request.way.by_network() == (path == pair_path)) return {};
+  if (path == pair_path)
+    return Refusal{403, "Not from here", "This is the machine itself; devices pair by the network."};
+  return Refusal{403, "Not from here", "That address is for a browser on the machine itself."};
+}
+
 Verdict door(const Request& request, const Allowed& allowed) {
   const std::string path = path_of(request);
-  if (!is_api(path) || (path == enter_path && request.method == "POST")) return {};
+  if (!is_api(path)) return {};
+  if (request.method == "POST" && (path == enter_path || path == pair_path)) return own_door(request, path);
   const std::string cookie = cookie_of(request, cookie_name(allowed.port));
-  if (!cookie.empty() && allowed.is_known && allowed.is_known(cookie)) return {};
-  return Refusal{401, "Not entered", "Open the address that portwright serve printed; it lets one browser in."};
+  const Role role = cookie.empty() || !allowed.role_of ? Role::nobody : allowed.role_of(request.way, cookie);
+  if (role == Role::nobody && request.way.by_network())
+    return Refusal{401, "Not paired", "This device is not paired, or not any more."};
+  if (role == Role::nobody)
+    return Refusal{401, "Not entered", "Open the address that portwright serve printed; it lets one browser in."};
+  if (role != Role::machine && (!allowed.needs || allowed.needs(path) == Role::machine))
+    return Refusal{403, "The machine's own", "Only the machine that the book lies on does this."};
+  return {};
 }
 
 }  // namespace

@@ -22,6 +22,7 @@ Response ask_journal(const Call& call);
 Response ask_where(const Call& call);
 Response ask_verify(const Call& call);
 Response ask_job(const Call& call);
+Response ask_network(const Call& call);
 
 Response do_add(const Call& call);
 Response do_new(const Call& call);
@@ -39,6 +40,10 @@ Response do_redo(const Call& call);
 Response do_own_book(const Call& call);
 Response do_demo_book(const Call& call);
 Response do_backup(const Call& call);
+Response do_network(const Call& call);
+Response do_invite(const Call& call);
+Response do_revoke(const Call& call);
+Response do_another_browser(const Call& call);
 
 Response run_curve(const Call& call);
 Response run_traces(const Call& call);
@@ -49,5 +54,6 @@ Response sheet_map(const Call& call);
 Response sheet_template(const Call& call);
 Response sheet_measuring(const Call& call);
 Response sheet_drawing(const Call& call);
+Response sheet_qr(const Call& call);
 
 }  // namespace portwright::server

@@ -66,10 +66,12 @@ std::string Jobs::start(const Listener& owner, const std::string& name, Job job)
   {
     const std::lock_guard hold(guard_);
     one->state = {"j" + std::to_string(++count_) + random_word().substr(0, 8), name, "waiting", 0.0, ""};
+    bool is_crowded = waiting_of(owner.session) >= most_waiting;
     for (const auto& other : known_) {
-      if (!other->stands() || other->owner.session != owner.session || other->owner.client != owner.client ||
-          other->state.name != name)
-        continue;
+      if (!other->stands() || other->owner.session != owner.session) continue;
+      const bool makes_room = is_crowded && other->waits();
+      if (!makes_room && (other->owner.client != owner.client || other->state.name != name)) continue;
+      if (makes_room) is_crowded = false;
       other->stop = true;
       if (!other->waits()) continue;
       other->state.state = "stopped";
@@ -106,6 +108,21 @@ bool Jobs::stop(const std::string& session, const std::string& id) {
            with_job(id, "problem", problem(409, "stopped", "Stopped", "It was told to stop.").body));
   quiet_.notify_all();
   return found;
+}
+
+void Jobs::stop_where(const std::function<bool(const Listener&)>& goes) {
+  std::vector<std::pair<std::string, std::string>> found;  // session, id
+  {
+    const std::lock_guard hold(guard_);
+    for (const auto& one : known_)
+      if (one->stands() && goes(one->owner)) found.emplace_back(one->owner.session, one->state.job);
+  }
+  for (const auto& [session, id] : found) stop(session, id);
+}
+
+std::size_t Jobs::waiting_of(const std::string& session) const {
+  return static_cast<std::size_t>(std::count_if(
+      known_.begin(), known_.end(), [&](const auto& one) { return one->waits() && one->owner.session == session; }));
 }
 
 base::Result<wire::JobState> Jobs::state(const std::string& session, const std::string& id) const {

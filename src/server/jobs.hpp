@@ -1,6 +1,7 @@
 #pragma once
 // Long work, one piece at a time in a thread of its own. It tells parts as they get ready, can be stopped, and stands
-// aside while somebody waits for an answer. One whose tab is gone makes room for the next. Safe to use from several threads.
+// aside while somebody waits for an answer. One whose tab is gone makes room for the next. Safe to use from several
+// threads.
 
 #include <condition_variable>
 #include <cstdint>
@@ -37,11 +38,16 @@ class Jobs {
   Jobs(const Jobs&) = delete;
   Jobs& operator=(const Jobs&) = delete;
 
-  /// Starts a job and gives its id. An older one of the same owner and name is stopped.
+  static constexpr std::size_t most_waiting = 8;  ///< of one session
+
+  /// Starts a job and gives its id. An older one of the same owner and name is stopped; so is the oldest that waits
+  /// where a session has as many as it may.
   /// @param name "curve"
   [[nodiscard]] std::string start(const Listener& owner, const std::string& name, Job job);
   /// Stops a job of this session. False: it has none of that id that waits or runs.
   bool stop(const std::string& session, const std::string& id);
+  /// Stops every job whose owner this is true of.
+  void stop_where(const std::function<bool(const Listener&)>& goes);
   /// Error: not_found.
   [[nodiscard]] base::Result<wire::JobState> state(const std::string& session, const std::string& id) const;
   /// Those of an owner that wait or run.
@@ -65,7 +71,8 @@ class Jobs {
   void run();
   void work(const std::shared_ptr<One>& one);
   bool progress(One& one, double share, const std::string& what);
-  [[nodiscard]] bool somebody_waits() const;  ///< with the guard held
+  [[nodiscard]] bool somebody_waits() const;                               ///< with the guard held
+  [[nodiscard]] std::size_t waiting_of(const std::string& session) const;  ///< with the guard held
   void finish(One& one, const char* state, const std::string& told);
 
   Hub& hub_;

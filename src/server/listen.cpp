@@ -1,6 +1,9 @@
 // The only file that knows Boost.
 #include "server/listen.hpp"
 
+#include <algorithm>
+#include <boost/asio/dispatch.hpp>
+#include <boost/asio/ip/address_v4.hpp>
 #include <boost/asio/ip/tcp.hpp>
 #include <boost/asio/ip/v6_only.hpp>
 #include <boost/asio/post.hpp>
@@ -12,6 +15,7 @@
 #include <boost/beast/http.hpp>
 #include <chrono>
 #include <csignal>
+#include <future>
 #include <list>
 #include <utility>
 
@@ -26,8 +30,9 @@ using asio::ip::tcp;
 using boost::system::error_code;
 using std::chrono::milliseconds;
 
-Request plain(const http::request<http::string_body>& from) {
+Request plain(const http::request<http::string_body>& from, const Way& way = {}) {
   Request out;
+  out.way = way;
   out.method = std::string(from.method_string());
   out.target = std::string(from.target());
   for (const auto& field : from) out.headers.emplace_back(std::string(field.name_string()), std::string(field.value()));
@@ -74,7 +79,8 @@ struct Hall {
 // One client: requests one after the other. A timer closes the socket when a phase takes too long.
 class Connection : public std::enable_shared_from_this<Connection> {
  public:
-  Connection(Hall& hall, tcp::socket socket) : hall_(hall), socket_(std::move(socket)), timer_(hall.io) {}
+  Connection(Hall& hall, tcp::socket socket, Way way)
+      : hall_(hall), socket_(std::move(socket)), timer_(hall.io), way_(std::move(way)) {}
   ~Connection() {
     if (!stream_) return;
     stream_->on_wake({});
@@ -83,6 +89,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
 
   void begin() { wait(); }
   [[nodiscard]] bool is_idle() const { return idle_; }
+  [[nodiscard]] const Way& way() const { return way_; }
   void shut() {
     error_code ignored;
     timer_.cancel();
@@ -131,7 +138,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     if (error) return bad(error);
     if (parser_->get().version() != 11)
       return refuse(with_headers(problem(505, "version", "Not this HTTP", "The server speaks HTTP/1.1.")));
-    const Request head = plain(parser_->get());
+    const Request head = plain(parser_->get(), way_);
     if (auto no = hall_.app.refused(head)) return refuse(*no);
     http::async_read(socket_, buffer_, *parser_,
                      [self = shared_from_this()](error_code failed, std::size_t) { self->have_all(failed); });
@@ -141,7 +148,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     if (error) return bad(error);
     keep_ = parser_->get().keep_alive();
     timer_.cancel();
-    auto request = std::make_shared<Request>(plain(parser_->release()));
+    auto request = std::make_shared<Request>(plain(parser_->release(), way_));
     parser_.reset();
     if (!hall_.app.takes_long(*request)) {
       arm(hall_.limits.answer_ms);
@@ -237,6 +244,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
   Hall& hall_;
   tcp::socket socket_;
   asio::steady_timer timer_;
+  Way way_;
   boost::beast::flat_buffer buffer_{};
   std::optional<Parser> parser_{};
   std::string out_{};
@@ -247,87 +255,6 @@ class Connection : public std::enable_shared_from_this<Connection> {
 };
 
 }  // namespace
-
-struct Server::Inside {
-  Inside(App& served, const Limits& asked) : app(served), limits(asked), workers(asked.workers) {}
-
-  void accept(tcp::acceptor& acceptor) {
-    acceptor.async_accept([this, &acceptor](error_code error, tcp::socket socket) {
-      if (!acceptor.is_open()) return;
-      if (error) return pause(acceptor);
-      admit(std::move(socket));
-      accept(acceptor);
-    });
-  }
-  // No descriptor is left, or the like: a moment later again.
-  void pause(tcp::acceptor& acceptor) {
-    auto timer = std::make_shared<asio::steady_timer>(io, milliseconds(100));
-    timer->async_wait([this, &acceptor, timer](error_code) {
-      if (acceptor.is_open()) accept(acceptor);
-    });
-  }
-
-  void admit(tcp::socket socket) {
-    error_code ignored;
-    socket.set_option(tcp::no_delay(true), ignored);
-    hall.connections.remove_if([](const auto& weak) { return weak.expired(); });
-    if (hall.connections.size() >= limits.connections) close_idlest();
-    const bool full = hall.connections.size() >= limits.connections;
-    auto connection = std::make_shared<Connection>(hall, std::move(socket));
-    if (full) {
-      Response no = problem(503, "connections", "Too many at once", "As many connections stand as may.");
-      add_common_headers(no);
-      return connection->refuse(no);
-    }
-    hall.connections.push_back(connection);
-    connection->begin();
-  }
-  // The oldest one that is idle makes room.
-  void close_idlest() {
-    for (auto one = hall.connections.begin(); one != hall.connections.end(); ++one) {
-      const auto connection = one->lock();
-      if (!connection || !connection->is_idle()) continue;
-      connection->shut();
-      hall.connections.erase(one);
-      return;
-    }
-  }
-
-  void keep_pinging() {
-    ping.expires_after(milliseconds(limits.ping_ms));
-    ping.async_wait([this](error_code error) {
-      if (error) return;
-      app.ping();
-      keep_pinging();
-    });
-  }
-
-  void end() {
-    error_code ignored;
-    v4.close(ignored);
-    v6.close(ignored);
-    ping.cancel();
-    signals.cancel(ignored);
-    app.end();
-    // Farewells are written, answers under way are given a moment, then all is shut.
-    last.expires_after(milliseconds(300));
-    last.async_wait([this](error_code) {
-      for (const auto& weak : hall.connections)
-        if (const auto connection = weak.lock()) connection->shut();
-      work.reset();
-    });
-  }
-
-  App& app;
-  Limits limits;
-  asio::io_context io{1};
-  asio::thread_pool workers;
-  Hall hall{app, limits, io, workers};
-  tcp::acceptor v4{io}, v6{io};
-  asio::steady_timer ping{io}, last{io};
-  asio::signal_set signals{io};
-  asio::executor_work_guard<asio::io_context::executor_type> work{io.get_executor()};
-};
 
 namespace {
 
@@ -346,7 +273,176 @@ error_code open(tcp::acceptor& acceptor, const tcp::endpoint& at) {
   return error;
 }
 
+// One address that is listened on: a loopback one, or one in a network.
+struct Door {
+  explicit Door(asio::io_context& io, OwnAddress of = {}) : acceptor(io), own(std::move(of)) {}
+  tcp::acceptor acceptor;
+  OwnAddress own;  // empty: loopback
+  // The way of a socket that came in here; none: it is no neighbour, or gone already.
+  [[nodiscard]] std::optional<Way> way_of(const tcp::socket& socket) const {
+    if (own.address.empty()) return Way{};
+    error_code error;
+    const auto other = socket.remote_endpoint(error);
+    if (error || !is_neighbour(own, other.address().to_string())) return std::nullopt;
+    return Way{own.address, other.address().to_string()};
+  }
+};
+
 }  // namespace
+
+struct Server::Inside {
+  Inside(App& served, const Limits& asked) : app(served), limits(asked), workers(asked.workers) {}
+
+  void accept(const std::shared_ptr<Door>& door) {
+    door->acceptor.async_accept([this, door](error_code error, tcp::socket socket) {
+      if (!door->acceptor.is_open()) return;
+      if (error) return pause(door);
+      // Who is no neighbour gets no word: the socket closes here.
+      if (const auto way = door->way_of(socket)) admit(std::move(socket), *way);
+      accept(door);
+    });
+  }
+  // No descriptor is left, or the like: a moment later again.
+  void pause(const std::shared_ptr<Door>& door) {
+    auto timer = std::make_shared<asio::steady_timer>(io, milliseconds(100));
+    timer->async_wait([this, door, timer](error_code) {
+      if (door->acceptor.is_open()) accept(door);
+    });
+  }
+
+  void admit(tcp::socket socket, const Way& way) {
+    error_code ignored;
+    socket.set_option(tcp::no_delay(true), ignored);
+    hall.connections.remove_if([](const auto& weak) { return weak.expired(); });
+    const bool welcome = has_room(way);
+    auto connection = std::make_shared<Connection>(hall, std::move(socket), way);
+    if (!welcome) {
+      Response no = problem(503, "connections", "Too many at once", "As many connections stand as may.");
+      add_common_headers(no);
+      return connection->refuse(no);
+    }
+    hall.connections.push_back(connection);
+    connection->begin();
+  }
+  // Room for one more, made where it must be: neighbours never push out the machine's own, nor one neighbour another.
+  bool has_room(const Way& way) {
+    const auto same = [&](const Way& other) { return other.at == way.at && other.from == way.from; };
+    const auto neighbours = [](const Way& other) { return other.by_network(); };
+    const auto everybody = [](const Way&) { return true; };
+    if (!way.by_network())
+      return is_below(limits.connections, everybody, neighbours) || is_below(limits.connections, everybody, everybody);
+    return is_below(limits.of_one_neighbour, same, same) && is_below(limits.of_neighbours, neighbours, neighbours) &&
+           is_below(limits.connections, everybody, neighbours);
+  }
+  // Whether those counted are fewer than `most`; the oldest idle one that may go makes room.
+  template <class Counted, class MayGo>
+  bool is_below(std::size_t most, const Counted& counted, const MayGo& may_go) {
+    const auto count = std::count_if(hall.connections.begin(), hall.connections.end(), [&](const auto& weak) {
+      const auto one = weak.lock();
+      return one && counted(one->way());
+    });
+    if (static_cast<std::size_t>(count) < most) return true;
+    for (auto one = hall.connections.begin(); one != hall.connections.end(); ++one) {
+      const auto connection = one->lock();
+      if (!connection || !connection->is_idle() || !may_go(connection->way())) continue;
+      connection->shut();
+      hall.connections.erase(one);
+      return true;
+    }
+    return false;
+  }
+
+  // ---- the network
+
+  // Listens at these addresses and at no others.
+  std::vector<Listening> listen_at(const std::vector<OwnAddress>& wanted) {
+    std::erase_if(doors, [&](const auto& door) {
+      if (std::find(wanted.begin(), wanted.end(), door->own) != wanted.end()) return false;
+      shut_door(*door);
+      return true;
+    });
+    std::vector<Listening> out;
+    for (const OwnAddress& own : wanted) {
+      const bool stands = std::any_of(doors.begin(), doors.end(), [&](const auto& door) { return door->own == own; });
+      out.push_back({own, stands ? std::string() : open_door(own)});
+    }
+    return out;
+  }
+  // Why it cannot be opened; empty: it is open.
+  std::string open_door(const OwnAddress& own) {
+    error_code error;
+    const auto address = asio::ip::make_address_v4(own.address, error);
+    auto door = std::make_shared<Door>(io, own);
+    if (!error) error = open(door->acceptor, {address, v4->acceptor.local_endpoint().port()});
+    if (error) return error.message();
+    doors.push_back(door);
+    accept(door);
+    return {};
+  }
+  void shut_door(Door& door) {
+    error_code ignored;
+    door.acceptor.close(ignored);
+    for (const auto& weak : hall.connections)
+      if (const auto connection = weak.lock(); connection && connection->way().at == door.own.address)
+        connection->shut();
+  }
+  void keep_looking() {
+    looking.expires_after(milliseconds(limits.look_ms));
+    looking.async_wait([this](error_code error) {
+      if (error) return;
+      app.visitors().follow();
+      keep_looking();
+    });
+  }
+  // Follows in the thread of the sockets, and waits for it where this is another one.
+  void follow_soon() {
+    auto done = std::make_shared<std::promise<void>>();
+    const auto waiting = done->get_future();
+    asio::dispatch(io, [this, done] {
+      app.visitors().follow();
+      done->set_value();
+    });
+    (void)waiting.wait_for(std::chrono::seconds(2));
+  }
+
+  void keep_pinging() {
+    ping.expires_after(milliseconds(limits.ping_ms));
+    ping.async_wait([this](error_code error) {
+      if (error) return;
+      app.ping();
+      keep_pinging();
+    });
+  }
+
+  void end() {
+    error_code ignored;
+    v4->acceptor.close(ignored);
+    v6->acceptor.close(ignored);
+    for (const auto& door : doors) door->acceptor.close(ignored);
+    ping.cancel();
+    looking.cancel();
+    signals.cancel(ignored);
+    app.end();
+    // Farewells are written, answers under way are given a moment, then all is shut.
+    last.expires_after(milliseconds(300));
+    last.async_wait([this](error_code) {
+      for (const auto& weak : hall.connections)
+        if (const auto connection = weak.lock()) connection->shut();
+      work.reset();
+    });
+  }
+
+  App& app;
+  Limits limits;
+  asio::io_context io{1};
+  asio::thread_pool workers;
+  Hall hall{app, limits, io, workers};
+  std::shared_ptr<Door> v4 = std::make_shared<Door>(io), v6 = std::make_shared<Door>(io);
+  std::vector<std::shared_ptr<Door>> doors;  // of the network
+  asio::steady_timer ping{io}, looking{io}, last{io};
+  asio::signal_set signals{io};
+  asio::executor_work_guard<asio::io_context::executor_type> work{io.get_executor()};
+};
 
 Server::Server(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
 Server::Server(Server&&) noexcept = default;
@@ -359,19 +455,19 @@ Server::~Server() {
 
 base::Result<Server> Server::bind(App& app, std::uint16_t port, const Limits& limits) {
   auto inside = std::make_unique<Inside>(app, limits);
-  if (const error_code error = open(inside->v4, {asio::ip::address_v4::loopback(), port}))
+  if (const error_code error = open(inside->v4->acceptor, {asio::ip::address_v4::loopback(), port}))
     return base::fail(error == asio::error::address_in_use ? base::ErrorCode::busy : base::ErrorCode::storage,
                       "Port " + std::to_string(port) + " cannot be opened: " + error.message() + '.', "port");
-  const std::uint16_t bound = inside->v4.local_endpoint().port();
+  const std::uint16_t bound = inside->v4->acceptor.local_endpoint().port();
   // Another program may have the port on ::1 only: then the name localhost could lead there, so it is no free port.
-  if (const error_code error = open(inside->v6, {asio::ip::address_v6::loopback(), bound});
+  if (const error_code error = open(inside->v6->acceptor, {asio::ip::address_v6::loopback(), bound});
       error == asio::error::address_in_use && port != 0)
     return base::fail(base::ErrorCode::busy, "Port " + std::to_string(port) + " is taken.", "port");
   app.listens_on(bound);
   return Server(std::move(inside));
 }
 
-std::uint16_t Server::port() const { return inside_->v4.local_endpoint().port(); }
+std::uint16_t Server::port() const { return inside_->v4->acceptor.local_endpoint().port(); }
 
 void Server::run(bool watch_signals, const std::function<void()>& started) {
   Inside& in = *inside_;
@@ -383,8 +479,11 @@ void Server::run(bool watch_signals, const std::function<void()>& started) {
     });
   }
   in.accept(in.v4);
-  if (in.v6.is_open()) in.accept(in.v6);
+  if (in.v6->acceptor.is_open()) in.accept(in.v6);
   in.keep_pinging();
+  in.app.visitors().listens_by([&in](const std::vector<OwnAddress>& wanted) { return in.listen_at(wanted); },
+                               [&in] { in.follow_soon(); });
+  in.keep_looking();
   if (started) asio::post(in.io, started);
   in.io.run();
   in.workers.stop();

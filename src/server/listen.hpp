@@ -1,5 +1,6 @@
 #pragma once
-// The socket: HTTP/1.1 on the loopback addresses, with limits on everything that a client decides.
+// The socket: HTTP/1.1 on the loopback addresses and, while the network is on, on this machine's own ones, with limits
+// on everything that a client decides.
 
 #include <cstddef>
 #include <cstdint>
@@ -20,7 +21,10 @@ struct Limits {
   int idle_ms = 60'000;     ///< between requests
   int answer_ms = 30'000;   ///< to take an answer
   int ping_ms = 15'000;     ///< between lines that keep event streams open
+  int look_ms = 2'000;      ///< between looks at the network's switch and addresses
   std::size_t connections = 64;
+  std::size_t of_neighbours = 40;     ///< of these, by the network
+  std::size_t of_one_neighbour = 16;  ///< of these, from one address
   std::size_t workers = 2;
 };
 

@@ -15,11 +15,22 @@ class Stream;
 /// Names as sent; compared without regard to capitals.
 using Headers = std::vector<std::pair<std::string, std::string>>;
 
+/// The way a request came, as the socket knows it and nobody can say otherwise.
+struct Way {
+  std::string at;    ///< address of this machine in a network that it came to; empty: loopback
+  std::string from;  ///< address of the other end, where it came by a network
+  [[nodiscard]] bool by_network() const { return !at.empty(); }
+};
+
+/// Who asks, by what he may: nobody nothing, a device looks and adds, the machine itself does everything.
+enum class Role : std::uint8_t { nobody, device, machine };
+
 struct Request {
   std::string method;  ///< "GET"
   std::string target;  ///< as sent: "/api/ask/study"
   Headers headers;
   std::string body;
+  Way way = {};
 };
 
 struct Response {

@@ -8,51 +8,83 @@ namespace portwright::server {
 namespace {
 
 constexpr Route table[] = {
-    {"bench", Kind::ask, "ask-bench", "book-list", "The saws of the book.", ask_bench},
-    {"saw", Kind::ask, "ask-saw", "book-show", "One saw with all that belongs to it.", ask_saw},
-    {"study", Kind::ask, "ask-study", "study", "What a saw is, what cuts would make of it, what is left.", ask_study},
-    {"bore", Kind::ask, "ask-bore", "bore", "The bore unrolled, the piston, what is open at each degree.", ask_bore},
-    {"form", Kind::ask, "ask-form", "form", "A saw's readings in the order of the work, taken or not.", ask_form},
-    {"steps", Kind::ask, "ask-steps", "steps", "A cut list as steps, and the cuts that may follow.", ask_steps},
-    {"why", Kind::ask, "ask-why", "why", "Where one figure comes from.", ask_why},
-    {"check", Kind::ask, "ask-check", "check", "Readings held against each other.", ask_check},
-    {"compare", Kind::ask, "ask-compare", "compare", "Two saws, or two cut lists of one.", ask_compare},
-    {"edge", Kind::ask, "ask-edge", "edge", "One edge in all its forms.", ask_edge},
-    {"units", Kind::ask, "ask-units", "units", "A typed quantity in every unit of its kind.", ask_units},
-    {"sisters", Kind::ask, "ask-sisters", "book-sisters", "Saws of one model side by side.", ask_sisters},
-    {"find", Kind::ask, "ask-find", "book-find", "Words in the book.", ask_find},
-    {"journal", Kind::ask, "ask-journal", "book-journal", "What was done, newest first.", ask_journal},
-    {"where", Kind::ask, "ask-nothing", "book-where", "Where the book is and what it holds.", ask_where},
-    {"verify", Kind::ask, "ask-nothing", "book-verify", "Whether the book is sound.", ask_verify},
-    {"job", Kind::ask, "ask-job", "job", "How far a job is.", ask_job},
+    {"bench", Kind::ask, Role::device, "ask-bench", "book-list", "The saws of the book.", ask_bench},
+    {"saw", Kind::ask, Role::device, "ask-saw", "book-show", "One saw with all that belongs to it.", ask_saw},
+    {"study", Kind::ask, Role::device, "ask-study", "study", "What a saw is, what cuts would make of it, what is left.",
+     ask_study},
+    {"bore", Kind::ask, Role::device, "ask-bore", "bore", "The bore unrolled, the piston, what is open at each degree.",
+     ask_bore},
+    {"form", Kind::ask, Role::device, "ask-form", "form", "A saw's readings in the order of the work, taken or not.",
+     ask_form},
+    {"steps", Kind::ask, Role::device, "ask-steps", "steps", "A cut list as steps, and the cuts that may follow.",
+     ask_steps},
+    {"why", Kind::ask, Role::device, "ask-why", "why", "Where one figure comes from.", ask_why},
+    {"check", Kind::ask, Role::device, "ask-check", "check", "Readings held against each other.", ask_check},
+    {"compare", Kind::ask, Role::device, "ask-compare", "compare", "Two saws, or two cut lists of one.", ask_compare},
+    {"edge", Kind::ask, Role::device, "ask-edge", "edge", "One edge in all its forms.", ask_edge},
+    {"units", Kind::ask, Role::device, "ask-units", "units", "A typed quantity in every unit of its kind.", ask_units},
+    {"sisters", Kind::ask, Role::device, "ask-sisters", "book-sisters", "Saws of one model side by side.", ask_sisters},
+    {"find", Kind::ask, Role::device, "ask-find", "book-find", "Words in the book.", ask_find},
+    {"journal", Kind::ask, Role::device, "ask-journal", "book-journal", "What was done, newest first.", ask_journal},
+    {"where", Kind::ask, Role::device, "ask-nothing", "book-where", "Where the book is and what it holds.", ask_where},
+    {"verify", Kind::ask, Role::machine, "ask-nothing", "book-verify", "Whether the book is sound.", ask_verify},
+    {"network", Kind::ask, Role::machine, "ask-nothing", "network", "Whether other devices may come in, and which.",
+     ask_network},
+    {"job", Kind::ask, Role::device, "ask-job", "job", "How far a job is.", ask_job},
 
-    {"add", Kind::act, "do-add", "book-add", "Takes the text of a saw file into the book.", do_add},
-    {"new", Kind::act, "do-new", "book-done", "Begins a saw with nothing read yet.", do_new},
-    {"set", Kind::act, "do-set", "book-done", "Sets one field of the newest readings.", do_set},
-    {"note", Kind::act, "do-note", "book-done", "Adds a note.", do_note},
-    {"wood", Kind::act, "do-wood", "book-done", "Adds a test in the wood.", do_wood},
-    {"failure", Kind::act, "do-failure", "book-done", "Adds something that broke.", do_failure},
-    {"cut", Kind::act, "do-cut", "book-done", "Plans a cut list, or marks it done.", do_cut},
-    {"accept", Kind::act, "do-accept", "book-done", "Accepts a finding with a reason.", do_accept},
-    {"borrow", Kind::act, "do-borrow", "book-done", "Begins a saw from a sister's readings.", do_borrow},
-    {"hide", Kind::act, "do-saw", "book-done", "Puts a saw out of sight.", do_hide},
-    {"bring-back", Kind::act, "do-saw", "book-done", "Brings a hidden saw back.", do_bring_back},
-    {"undo", Kind::act, "do-act", "book-done", "Takes back the newest thing the author did.", do_undo},
-    {"redo", Kind::act, "do-act", "book-done", "Does again what was taken back last.", do_redo},
-    {"own-book", Kind::act, "do-act", "changed", "Opens one's own book, makes it where there is none.", do_own_book},
-    {"demo-book", Kind::act, "do-act", "changed", "Opens the demo workshop.", do_demo_book},
-    {"backup", Kind::act, "do-act", "book-backup", "Copies the book beside itself.", do_backup},
+    {"add", Kind::act, Role::machine, "do-add", "book-add", "Takes the text of a saw file into the book.", do_add},
+    {"new", Kind::act, Role::device, "do-new", "book-done", "Begins a saw with nothing read yet.", do_new},
+    {"set", Kind::act, Role::device, "do-set", "book-done", "Sets one field of the newest readings.", do_set},
+    {"note", Kind::act, Role::device, "do-note", "book-done", "Adds a note.", do_note},
+    {"wood", Kind::act, Role::device, "do-wood", "book-done", "Adds a test in the wood.", do_wood},
+    {"failure", Kind::act, Role::device, "do-failure", "book-done", "Adds something that broke.", do_failure},
+    {"cut", Kind::act, Role::device, "do-cut", "book-done", "Plans a cut list, or marks it done.", do_cut},
+    {"accept", Kind::act, Role::device, "do-accept", "book-done", "Accepts a finding with a reason.", do_accept},
+    {"borrow", Kind::act, Role::device, "do-borrow", "book-done", "Begins a saw from a sister's readings.", do_borrow},
+    {"hide", Kind::act, Role::machine, "do-saw", "book-done", "Puts a saw out of sight.", do_hide},
+    {"bring-back", Kind::act, Role::machine, "do-saw", "book-done", "Brings a hidden saw back.", do_bring_back},
+    {"undo", Kind::act, Role::device, "do-act", "book-done", "Takes back the newest thing the author did.", do_undo},
+    {"redo", Kind::act, Role::device, "do-act", "book-done", "Does again what was taken back last.", do_redo},
+    {"own-book", Kind::act, Role::machine, "do-act", "changed", "Opens one's own book, makes it where there is none.",
+     do_own_book},
+    {"demo-book", Kind::act, Role::machine, "do-act", "changed", "Opens the demo workshop.", do_demo_book},
+    {"backup", Kind::act, Role::machine, "do-act", "book-backup", "Copies the book beside itself.", do_backup},
+    {"network", Kind::act, Role::machine, "do-network", "network", "Lets devices of the network in, or none.",
+     do_network},
+    {"invite", Kind::act, Role::machine, "do-act", "network", "Makes a code that lets one device in.", do_invite},
+    {"revoke", Kind::act, Role::machine, "do-revoke", "network", "Lets a device in no more.", do_revoke},
+    {"another-browser", Kind::act, Role::machine, "do-act", "another-browser",
+     "An address for one more browser of this machine.", do_another_browser},
 
-    {"curve", Kind::run, "run-curve", "curve", "Power and torque over the speed.", run_curve},
-    {"traces", Kind::run, "run-traces", "traces", "A turn instant by instant.", run_traces},
-    {"airflow", Kind::run, "run-airflow", "airflow", "The air's way at one speed.", run_airflow},
-    {"crank", Kind::run, "run-crank", "crank", "The engine cranked by hand.", run_crank},
+    {"curve", Kind::run, Role::device, "run-curve", "curve", "Power and torque over the speed.", run_curve},
+    {"traces", Kind::run, Role::device, "run-traces", "traces", "A turn instant by instant.", run_traces},
+    {"airflow", Kind::run, Role::device, "run-airflow", "airflow", "The air's way at one speed.", run_airflow},
+    {"crank", Kind::run, Role::device, "run-crank", "crank", "The engine cranked by hand.", run_crank},
 
-    {"map", Kind::sheet, "sheet-map", "image/svg+xml", "True-scale map of the bore.", sheet_map},
-    {"template", Kind::sheet, "sheet-template", "application/pdf", "True-scale template.", sheet_template},
-    {"measuring", Kind::sheet, "sheet-measuring", "application/pdf", "Sheet to fill at the bench.", sheet_measuring},
-    {"drawing", Kind::sheet, "sheet-drawing", "image/svg+xml", "One drawing of that sheet.", sheet_drawing},
+    {"map", Kind::sheet, Role::device, "sheet-map", "image/svg+xml", "True-scale map of the bore.", sheet_map},
+    {"template", Kind::sheet, Role::device, "sheet-template", "application/pdf", "True-scale template.",
+     sheet_template},
+    {"measuring", Kind::sheet, Role::device, "sheet-measuring", "application/pdf", "Sheet to fill at the bench.",
+     sheet_measuring},
+    {"drawing", Kind::sheet, Role::device, "sheet-drawing", "image/svg+xml", "One drawing of that sheet.",
+     sheet_drawing},
+    {"qr", Kind::sheet, Role::machine, "sheet-qr", "image/svg+xml", "The standing invitation for a camera.", sheet_qr},
 };
+
+constexpr Fixed fixed_table[] = {
+    {"post", "/api/enter", Role::nobody, "enter", "entered", "",
+     "Exchanges the one-time token of the address for a cookie; on the machine itself."},
+    {"post", "/api/pair", Role::nobody, "pair", "entered", "",
+     "Exchanges the code that the machine shows for a device's cookie; by the network."},
+    {"get", "/api/events", Role::device, "", "", "text/event-stream",
+     "What the server tells by itself: hello, book, network, job, part, done, bye."},
+    {"get", "/api/openapi.json", Role::device, "", "", "application/json", "This document."},
+    {"post", "/api/stop", Role::device, "ask-job", "started", "", "Stops a job."},
+};
+
+std::string who_of(Role role) {
+  return role == Role::machine ? "machine" : role == Role::device ? "device" : "anybody";
+}
 
 std::string_view word_of(Kind kind) {
   switch (kind) {
@@ -74,6 +106,14 @@ std::vector<int> problems_of(Kind kind) {
   return out;
 }
 
+std::vector<int> problems_of(const Fixed& one) {
+  if (one.path == "/api/enter") return {401, 403, 422};
+  if (one.path == "/api/pair") return {401, 403, 422, 429, 507};
+  if (one.path == "/api/events") return {401, 429};
+  if (one.path == "/api/stop") return {401, 403, 404, 422};
+  return {401};
+}
+
 }  // namespace
 
 std::span<const Route> routes() { return table; }
@@ -88,27 +128,23 @@ const Route* find_route(std::string_view path) {
   return found == std::end(table) ? nullptr : &*found;
 }
 
+std::span<const Fixed> fixed_routes() { return fixed_table; }
+
+Role needed(std::string_view path) {
+  if (const Route* route = find_route(path)) return route->needs;
+  for (const Fixed& one : fixed_table)
+    if (one.path == path) return one.needs;
+  return Role::device;
+}
+
 std::vector<wire::Operation> operations() {
-  std::vector<wire::Operation> out{
-      {"post",
-       "/api/enter",
-       "Exchanges the one-time token of the address for a cookie.",
-       "enter",
-       "entered",
-       "",
-       {401, 403, 422}},
-      {"get",
-       "/api/events",
-       "What the server tells by itself: hello, book, job, part, done, bye.",
-       "",
-       "",
-       "text/event-stream",
-       {401, 429}},
-      {"get", "/api/openapi.json", "This document.", "", "", "application/json", {401}},
-      {"post", "/api/stop", "Stops a job.", "ask-job", "started", "", {401, 403, 404, 422}}};
+  std::vector<wire::Operation> out;
+  for (const Fixed& one : fixed_table)
+    out.push_back({std::string(one.method), std::string(one.path), std::string(one.says), std::string(one.ask),
+                   std::string(one.answer), std::string(one.media), problems_of(one), who_of(one.needs)});
   for (const Route& route : table) {
-    wire::Operation one{"post", path_of(route),         std::string(route.says), std::string(route.ask), "",
-                        "",     problems_of(route.kind)};
+    wire::Operation one{"post", path_of(route),          std::string(route.says), std::string(route.ask), "",
+                        "",     problems_of(route.kind), who_of(route.needs)};
     if (route.kind == Kind::sheet)
       one.media = route.answer;
     else

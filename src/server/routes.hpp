@@ -9,6 +9,7 @@
 #include "server/book_host.hpp"
 #include "server/events.hpp"
 #include "server/jobs.hpp"
+#include "server/network/visitors.hpp"
 #include "server/opened_saws.hpp"
 #include "server/request.hpp"
 #include "wire/openapi.hpp"
@@ -27,11 +28,13 @@ struct Call {
   BookHost& host;
   Jobs& jobs;
   OpenedSaws& opened;
+  Visitors& visitors;
 };
 
 struct Route {
   std::string_view name;  ///< "study"
   Kind kind;
+  Role needs;               ///< who may ask: a device, and the machine itself; or the machine alone
   std::string_view ask;     ///< schema of the body
   std::string_view answer;  ///< schema of the answer, or of what the job answers; sheets: the media type
   std::string_view says;    ///< one sentence
@@ -40,10 +43,25 @@ struct Route {
 
 [[nodiscard]] std::span<const Route> routes();
 
+/// What is answered beside the table: doors, events, this description, the stopping of a job.
+struct Fixed {
+  std::string_view method;  ///< "get" | "post"
+  std::string_view path;    ///< "/api/events"
+  Role needs;               ///< nobody: it asks for no cookie
+  std::string_view ask;     ///< schema of the body
+  std::string_view answer;  ///< schema of the answer; empty: see media
+  std::string_view media;   ///< of an answer that is no JSON
+  std::string_view says;    ///< one sentence
+};
+[[nodiscard]] std::span<const Fixed> fixed_routes();
+
 /// "/api/ask/study".
 [[nodiscard]] std::string path_of(const Route& route);
 /// The route at a path, or null.
 [[nodiscard]] const Route* find_route(std::string_view path);
+
+/// Who may ask at a path; at one that is nowhere, whoever came in.
+[[nodiscard]] Role needed(std::string_view path);
 
 /// Everything that the server answers to below /api/, with what is no route of the table.
 [[nodiscard]] std::vector<wire::Operation> operations();

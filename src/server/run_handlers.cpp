@@ -20,20 +20,12 @@ base::ResultAll<std::string> as_json(const base::ResultAll<A>& answer) {
 }
 
 Response started(const Call& call, const std::string& client, const char* name, Job job) {
-  const std::string id = call.jobs.start({call.who.session, client}, name, std::move(job));
+  const std::string id = call.jobs.start({call.who.session, client, call.who.device}, name, std::move(job));
   return json_response(wire::ask_text(wire::Started{id}));
 }
 
-// A sheet runs no script and asks for nothing, whoever opens it.
 Response sheet(const base::ResultAll<desk::Sheet>& drawn, const char* type, const char* file) {
-  if (!drawn) return problem(drawn.error());
-  Response out;
-  out.headers.emplace_back("Content-Type", type);
-  out.headers.emplace_back("Content-Security-Policy", "sandbox; default-src 'none'; style-src 'unsafe-inline'");
-  out.headers.emplace_back("Content-Disposition",
-                           file ? std::string("attachment; filename=\"") + file + '"' : std::string("inline"));
-  out.body = drawn->bytes;
-  return out;
+  return drawn ? sheet_response(drawn->bytes, type, file) : problem(drawn.error());
 }
 
 }  // namespace

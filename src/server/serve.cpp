@@ -7,6 +7,7 @@
 #include <array>
 #include <csignal>
 #include <cstdlib>
+#include <ctime>
 #include <ostream>
 
 #include "desk/book.hpp"
@@ -58,6 +59,32 @@ base::Result<Server> bound(App& app, const ServeRequest& request, std::ostream& 
   }
 }
 
+std::string clock_text(std::int64_t seconds_from_now) {
+  const std::time_t then = std::time(nullptr) + seconds_from_now;
+  std::tm parts{};
+  std::array<char, 8> text{};
+  if (localtime_r(&then, &parts) == nullptr) return {};
+  return {text.data(), std::strftime(text.data(), text.size(), "%H:%M", &parts)};
+}
+
+// The network switched on, and how the first device comes in.
+void say_network(Visitors& visitors, std::ostream& out) {
+  if (const auto on = visitors.switch_network(true); !on) {
+    out << "The network is off: " << on.error().message << (on.error().hint.empty() ? "" : ' ' + on.error().hint)
+        << '\n';
+    return;
+  }
+  (void)visitors.invite();
+  const wire::Network now = visitors.told();
+  out << "The workshop's network may come in, too, until " << clock_text(now.seconds_left) << ":\n";
+  for (const wire::NetworkPlace& place : now.places)
+    out << "  " << place.url << (place.trouble.empty() ? "" : "  (" + place.trouble + ')') << '\n';
+  if (now.invitation)
+    out << "Code for one device, good for five minutes: " << now.invitation->digits.substr(0, 4) << ' '
+        << now.invitation->digits.substr(4) << "\n";
+  out << "Plain http can be overheard by whoever is in that network: only in a network that is your own.\n";
+}
+
 }  // namespace
 
 base::Result<void> serve(const ServeRequest& request, std::ostream& out) {
@@ -70,9 +97,10 @@ base::Result<void> serve(const ServeRequest& request, std::ostream& out) {
   auto server = bound(app, request, out);
   if (!server) return tl::unexpected(server.error());
   server->run(true, [&] {
-    out << "Portwright listens on this machine only. Open this address once:\n  " << app.address()
-        << "\nBook: " << app.book() << "\nCtrl+C ends it.\n"
-        << std::flush;
+    out << "Portwright listens on this machine" << (request.network ? "" : " only") << ". Open this address once:\n  "
+        << app.address() << "\nBook: " << app.book() << '\n';
+    if (request.network) say_network(app.visitors(), out);
+    out << "Ctrl+C ends it.\n" << std::flush;
     if (request.browser) open_browser(app.address());
   });
   out << "Ended; everything is kept.\n" << std::flush;

@@ -17,6 +17,7 @@ struct ServeRequest {
   std::optional<std::uint16_t> port;  ///< none: the usual one, or the next that is free; 0: any
   bool browser = true;                ///< opens one, where there is a display and a terminal
   bool as_root = false;
+  bool network = false;  ///< devices of the workshop's network may come in
 };
 
 /// Serves until SIGINT or SIGTERM. What there is to say goes to `out`.

@@ -2,6 +2,7 @@
 #include "wire/asks.hpp"
 #include "wire/json_walk.hpp"
 #include "wire/shapes_asks.hpp"
+#include "wire/shapes_network.hpp"
 
 namespace portwright::wire {
 
@@ -26,7 +27,8 @@ std::vector<Schema> ask_schemas() {
   return made<AskBore, AskForm, AskSteps, RunCurve, RunTraces, SheetDrawing, AskBench, AskSaw, AskStudy, AskWhy,
               AskCheck, AskCompare, AskEdge, AskUnits, AskSisters, AskFind, AskJournal, AskNothing, AskJob, DoAdd,
               DoNew, DoSet, DoNote, DoWood, DoFailure, DoCut, DoAccept, DoBorrow, DoSaw, DoAct, RunAirflow, RunCrank,
-              SheetMap, SheetTemplate, SheetMeasuring, Enter, Problem, Entered, Started, JobState, Changed>();
+              SheetMap, SheetTemplate, SheetMeasuring, Enter, Problem, Entered, Started, JobState, Changed, Network,
+              DoNetwork, DoRevoke, AnotherBrowser, SheetQr, Pair, KeptDevices>();
 }
 
 #define PORTWRIGHT_ASK(A)                                      \
@@ -73,6 +75,14 @@ PORTWRIGHT_ASK(Entered)
 PORTWRIGHT_ASK(Started)
 PORTWRIGHT_ASK(JobState)
 PORTWRIGHT_ASK(Changed)
+PORTWRIGHT_ASK(Network)
+PORTWRIGHT_ASK(DoNetwork)
+PORTWRIGHT_ASK(DoRevoke)
+PORTWRIGHT_ASK(AnotherBrowser)
+PORTWRIGHT_ASK(SheetQr)
+PORTWRIGHT_ASK(Pair)
+PORTWRIGHT_ASK(Here)
+PORTWRIGHT_ASK(KeptDevices)
 #undef PORTWRIGHT_ASK
 
 }  // namespace portwright::wire

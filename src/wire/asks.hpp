@@ -11,6 +11,7 @@
 
 #include "base/error.hpp"
 #include "base/number_text.hpp"
+#include "wire/network_answer.hpp"
 #include "wire/page_answer.hpp"
 
 namespace portwright::wire {
@@ -316,6 +317,7 @@ struct Entered {
   std::int64_t last = 0;
   bool demo = false;
   std::string author = {};
+  std::string role = {};
 };
 
 /// A job was started, or told to stop.

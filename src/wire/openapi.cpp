@@ -48,6 +48,7 @@ Json answer_of(const Operation& operation) {
 
 Json operation_of(const Operation& operation) {
   Json out = Json::object({{"summary", operation.summary}});
+  if (!operation.who.empty()) out["x-portwright-who"] = operation.who;
   if (!operation.ask.empty())
     out["requestBody"] =
         Json::object({{"required", true}, {"content", content("application/json", reference(operation.ask))}});
@@ -73,8 +74,10 @@ std::string openapi_text(const std::vector<Operation>& operations) {
       {{"title", "Portwright"},
        {"version", program.substr(program.rfind(' ') + 1)},
        {"description",
-        "The program's answers over HTTP, on this machine alone. Every POST carries Content-Type: application/json, "
-        "X-Portwright: 1, its Origin, and the cookie that /api/enter gave."}});
+        "The program's answers over HTTP: on this machine, and on the workshop's network while that is switched on. "
+        "Every "
+        "POST carries Content-Type: application/json, X-Portwright: 1, its Origin, and the cookie that /api/enter or "
+        "/api/pair gave. x-portwright-who says who may ask: the machine itself, a paired device too, or anybody."}});
   return Json::object({{"openapi", "3.1.0"},
                        {"info", info},
                        {"paths", paths},

@@ -16,6 +16,7 @@ struct Operation {
   std::string answer;         ///< name of the schema of the answer; empty: see media
   std::string media;          ///< media type of an answer that is no JSON; empty: JSON
   std::vector<int> problems;  ///< statuses that are answered by a problem document
+  std::string who = {};       ///< "machine" alone, "device" too, "anybody"
 };
 
 /// The document: paths in the order given, schemas of wire::schemas() and wire::ask_schemas() as components.

@@ -353,6 +353,7 @@ void shape(V& v, Of<Entered> auto& s) {
   v.field("last", s.last, "number of the newest journal entry");
   v.field("demo", s.demo, "the demo workshop is open");
   v.field("author", s.author, "who acts");
+  v.field("role", s.role, "machine: may do everything; device: looks and adds");
 }
 
 template <class V>

@@ -95,6 +95,23 @@ TEST(serve, says_its_address_and_ends_cleanly_by_either_signal) {
   }
 }
 
+TEST(serve, says_where_a_phone_comes_in_and_what_to_heed_or_why_it_cannot) {
+  const program::Folder folder;
+  Started server(as_this_user(
+      {"serve", "--no-browser", "--network", "--port", "0", "--book", (folder.path() / "b.portwright").string()}));
+  const std::string said = server.until("Ctrl+C");
+  EXPECT_THAT(said, HasSubstr("/#token="));
+  if (said.find("The network is off") == std::string::npos) {
+    EXPECT_THAT(said, HasSubstr("Code for one device"));
+    EXPECT_THAT(said, HasSubstr("can be overheard"));
+  } else {
+    EXPECT_THAT(said, HasSubstr("Join the workshop's network")) << "a machine that stands in none";
+  }
+  server.signal(SIGTERM);
+  EXPECT_THAT(server.until("Ended"), HasSubstr("everything is kept"));
+  EXPECT_EQ(server.status(), 0);
+}
+
 TEST(serve, ends_with_6_when_the_port_asked_for_is_taken) {
   const program::Folder folder;
   const std::string book = (folder.path() / "b.portwright").string();

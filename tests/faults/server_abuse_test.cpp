@@ -16,6 +16,7 @@
 #include <thread>
 
 #include "desk/book.hpp"
+#include "faults/wire.hpp"
 #include "server/app.hpp"
 #include "server/listen.hpp"
 #include "unit/support/larch_text.hpp"
@@ -24,82 +25,12 @@ namespace {
 
 using namespace portwright;
 using namespace portwright::server;
+using faults::Wire;
+using Clock = faults::Ticks;
 using ::testing::HasSubstr;
 using ::testing::StartsWith;
 using Json = nlohmann::json;
-using Clock = std::chrono::steady_clock;
 namespace fs = std::filesystem;
-
-/// One connection of a client.
-class Wire {
- public:
-  explicit Wire(std::uint16_t port) : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
-    sockaddr_in at{};
-    at.sin_family = AF_INET;
-    at.sin_port = htons(port);
-    at.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-    connected_ = ::connect(socket_, reinterpret_cast<sockaddr*>(&at), sizeof at) == 0;
-  }
-  Wire(Wire&& other) noexcept : socket_(std::exchange(other.socket_, -1)), connected_(other.connected_) {}
-  Wire& operator=(Wire&&) = delete;
-  ~Wire() {
-    if (socket_ >= 0) ::close(socket_);
-  }
-  [[nodiscard]] bool connected() const { return connected_; }
-  /// False: the other end is gone.
-  bool send(std::string_view bytes) const {
-    while (!bytes.empty()) {
-      const ssize_t sent = ::send(socket_, bytes.data(), bytes.size(), MSG_NOSIGNAL);
-      if (sent <= 0) return false;
-      bytes.remove_prefix(static_cast<std::size_t>(sent));
-    }
-    return true;
-  }
-  /// What comes until a word stands in it, the other end closes, or the time is over.
-  [[nodiscard]] std::string until(const std::string& word, int ms = 5000) const {
-    std::string out;
-    const auto end = Clock::now() + std::chrono::milliseconds(ms);
-    while (word.empty() || out.find(word) == std::string::npos) {
-      const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(end - Clock::now()).count();
-      pollfd waiting{socket_, POLLIN, 0};
-      if (left <= 0 || ::poll(&waiting, 1, static_cast<int>(left)) <= 0) break;
-      char some[4096];
-      const ssize_t got = ::recv(socket_, some, sizeof some, 0);
-      if (got <= 0) break;
-      out.append(some, static_cast<std::size_t>(got));
-    }
-    return out;
-  }
-  /// A whole response: head and as much body as it says.
-  [[nodiscard]] std::string response() const {
-    std::string out = until("\r\n\r\n");
-    const std::size_t head = out.find("\r\n\r\n"), at = out.find("Content-Length: ");
-    if (head == std::string::npos || at == std::string::npos || at > head) return out;
-    const std::size_t whole = head + 4 + std::stoul(out.substr(at + 16));
-    while (out.size() < whole) {
-      char some[4096];
-      const ssize_t got = ::recv(socket_, some, std::min(sizeof some, whole - out.size()), 0);
-      if (got <= 0) break;
-      out.append(some, static_cast<std::size_t>(got));
-    }
-    return out;
-  }
-  /// Whether the other end has closed within the time.
-  [[nodiscard]] bool closes(int ms = 5000) const {
-    const auto end = Clock::now() + std::chrono::milliseconds(ms);
-    for (;;) {
-      const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(end - Clock::now()).count();
-      pollfd waiting{socket_, POLLIN, 0};
-      if (left <= 0 || ::poll(&waiting, 1, static_cast<int>(left)) <= 0) return false;
-      char some[4096];
-      if (::recv(socket_, some, sizeof some, 0) <= 0) return true;
-    }
-  }
-
- private:
-  int socket_;
-  bool connected_ = false;
-};
 
 /// A server of its own on a free port, with one saw in its book.
 class server_abuse : public testing::Test {

@@ -64,6 +64,11 @@ class Edit {
       set(place_.path, leaf_of(place_.kind, request_.value));
     for (const auto& [path, value] : place_.beside)
       if (!request_.clear) set(path, value);
+    // Blanks are no value: they would stand in the place of one.
+    const bool blank = !request_.value.empty() && base::typed::trimmed(request_.value).empty();
+    if (request_.only_adds && (takes_out_ || blank))
+      return base::fail(base::ErrorCode::usage, "Nothing is taken out from here.", place_.shown,
+                        "The machine that the book lies on does that.");
     for (book::Change& change : changes_) {
       change.document = document.id;
       change.base = request_.base.value_or(document.revision);
@@ -89,13 +94,17 @@ class Edit {
     word("setup", request_.setup);
     word("note", request_.note);
     if (borrowed.empty() || request_.value.empty()) return;
-    set(place_.path + ".borrowed_from", book::Tree{});  // read on this saw now
-    if (!request_.note) set(place_.path + ".note", book::Tree{});
+    put_out(place_.path + ".borrowed_from");  // read on this saw now
+    if (!request_.note) put_out(place_.path + ".note");
+  }
+  void put_out(const std::string& path) {
+    if (book::find(before_, path) != nullptr) changes_.push_back({{}, path, std::nullopt, 0});
   }
   void set(const std::string& path, const book::Tree& value) {
     const bool gone = value.empty_branch() || (value.kind == book::Tree::Kind::text && value.text.empty()) ||
                       (value.kind == book::Tree::Kind::list && value.list.empty());
     if (gone && book::find(before_, path) == nullptr) return;
+    takes_out_ = takes_out_ || gone;
     changes_.push_back({{}, path, gone ? std::nullopt : std::optional(book::print(value)), 0});
   }
 
@@ -103,6 +112,7 @@ class Edit {
   const FieldPlace& place_;
   const book::Tree& before_;
   std::vector<book::Change> changes_;
+  bool takes_out_ = false;
 };
 
 std::string text_of(const book::Tree& tree, const std::string& path) {

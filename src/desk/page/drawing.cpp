@@ -1,5 +1,6 @@
 #include "desk/nearest.hpp"
 #include "desk/page.hpp"
+#include "draw/qr.hpp"
 #include "draw/svg.hpp"
 #include "sheet/measuring_drawings.hpp"
 
@@ -19,6 +20,14 @@ base::ResultAll<std::string> drawing(const DrawingRequest& request) {
   return tl::unexpected(
       base::Errors{{base::ErrorCode::not_found, "There is no drawing \u201C" + request.name + "\u201D.", "",
                     did_you_mean(request.name, names), names}});
+}
+
+base::ResultAll<std::string> qr_code(const std::string& text, const std::string& says) {
+  auto code = draw::qr_code(text);
+  if (!code) return tl::unexpected(base::Errors{code.error()});
+  code->title = "QR code";
+  code->description = says;
+  return draw::to_svg(*code, {nullptr, true, "qr"});
 }
 
 }  // namespace portwright::desk

@@ -34,6 +34,9 @@ void look_at_body(const std::string& body) {
   look<wire::DoWood>(body);
   look<wire::SheetTemplate>(body);
   look<wire::Enter>(body);
+  look<wire::Pair>(body);
+  look<wire::DoRevoke>(body);
+  look<wire::KeptDevices>(body);
 }
 
 }  // namespace
@@ -41,7 +44,11 @@ void look_at_body(const std::string& body) {
 PORTWRIGHT_TARGET(request) {
   const auto request = server::read_request(as_text(bytes), {});
   if (!request) return;
-  const server::Allowed allowed{8470, [](const std::string& cookie) { return cookie == "key"; }};
+  const server::Allowed allowed{8470,
+                                [](const server::Way&, const std::string& cookie) {
+                                  return cookie == "key" ? server::Role::machine : server::Role::nobody;
+                                },
+                                [](const std::string& of) { return server::needed(of); }};
   if (const auto refused = server::gate(*request, allowed)) {
     require(refused->status >= 400 && refused->status < 500, "a refusal is the client's");
     require(server::problem(*refused).status == refused->status, "a refusal is a problem document");

@@ -44,6 +44,20 @@ TEST_F(File, a_new_version_takes_the_place_of_the_old_and_keeps_its_rights) {
   EXPECT_EQ(count(), 1U);
 }
 
+TEST_F(File, a_private_file_is_its_owners_alone_whatever_it_was) {
+  const auto rights = [&] {
+    struct stat info {};
+    return ::stat(path("x").c_str(), &info) == 0 ? info.st_mode & 0777 : 0;
+  };
+  ASSERT_TRUE(write_file_private(path("x"), "old"));
+  EXPECT_EQ(rights(), 0600U);
+  ::chmod(path("x").c_str(), 0644);
+  ASSERT_TRUE(write_file_private(path("x"), "new"));
+  EXPECT_EQ(rights(), 0600U);
+  EXPECT_EQ(read_file(path("x"), 100).value(), "new");
+  EXPECT_EQ(count(), 1U);
+}
+
 TEST_F(File, a_missing_folder_is_a_storage_error_and_leaves_nothing) {
   EXPECT_EQ(write_file_atomic(path("none/x"), "text").error().code, ErrorCode::storage);
   EXPECT_EQ(count(), 0U);

@@ -56,10 +56,28 @@ inline Request get(const std::string& path, const std::string& cookie) {
   return {"GET", path, {{"Host", "127.0.0.1:8470"}, {"Cookie", "portwright_8470=" + cookie}}, ""};
 }
 
+inline const OwnAddress workshop{"wlan0", "192.168.1.5", 24};
+inline constexpr const char* phone_address = "192.168.1.23";
+
+/// A request as it comes by the workshop's network.
+inline Request by_network(Request request) {
+  request.way = {workshop.address, phone_address};
+  for (auto& [name, value] : request.headers) {
+    if (name == "Host") value = workshop.address + ":8470";
+    if (name == "Origin") value = "http://" + workshop.address + ":8470";
+  }
+  return request;
+}
+
 /// The server with its door open and, when asked for, one saw in its book.
 class Bench {
  public:
-  explicit Bench(bool with_saw = true) : app(AppSetting{folder.at("book.portwright"), {}, {}}) {
+  explicit Bench(bool with_saw = true)
+      : app(AppSetting{folder.at("book.portwright"),
+                       {},
+                       {},
+                       [this] { return now; },
+                       [] { return std::vector<OwnAddress>{workshop}; }}) {
     app.listens_on(port);
     EXPECT_TRUE(app.start());
     const std::string address = app.address();
@@ -80,6 +98,20 @@ class Bench {
   }
   std::string revision() { return json("ask/saw", {{"saw", saw}})["revision"]; }
 
+  /// Pairs a device, the network switched on where it is off; gives its cookie.
+  std::string pair(const std::string& name = "phone") {
+    if (!app.visitors().is_on()) (void)json("do/network", {{"on", true}});
+    const std::string digits = json("do/invite", Json::object())["invitation"]["digits"];
+    const Response paired =
+        app.answer(by_network(post("/api/pair", Json{{"code", digits}, {"name", name}}.dump(), "")));
+    EXPECT_EQ(paired.status, 200) << paired.body;
+    return value_of(paired.headers, "Set-Cookie").substr(16, 64);
+  }
+  Response ask_by(const std::string& device, const std::string& what, const Json& body) {
+    return app.answer(by_network(post("/api/" + what, body.dump(), device)));
+  }
+
+  std::int64_t now = 1000;  // of the network's clock
   Folder folder;
   App app;
   std::string cookie, saw;

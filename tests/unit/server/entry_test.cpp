@@ -54,6 +54,41 @@ TEST(entry, a_cookie_of_one_start_opens_no_other) {
   EXPECT_FALSE(second.is_known(*cookie));
 }
 
+TEST(entry, lets_one_more_browser_in_by_one_more_token_once) {
+  Entry entry;
+  const auto first = entry.enter(entry.token());
+  const std::string token = entry.another();
+  const auto second = entry.enter(token);
+  ASSERT_TRUE(second);
+  EXPECT_NE(*first, *second);
+  EXPECT_TRUE(entry.is_known(*first));
+  EXPECT_TRUE(entry.is_known(*second));
+  EXPECT_FALSE(entry.enter(token));
+}
+
+TEST(entry, forgets_a_further_token_in_ten_minutes_and_keeps_the_first) {
+  std::int64_t now = 1000;
+  Entry entry([&] { return now; });
+  const std::string early = entry.another();
+  now += Entry::lasts - 1;
+  const std::string late = entry.another();
+  now += 1;
+  EXPECT_FALSE(entry.enter(early));
+  EXPECT_TRUE(entry.enter(late));
+  now += 1'000'000;
+  EXPECT_TRUE(entry.enter(entry.token()));
+}
+
+TEST(entry, holds_eight_tokens_and_sixteen_cookies) {
+  Entry entry;
+  const std::string oldest = entry.another();
+  for (std::size_t i = 0; i < Entry::most_tokens; ++i) (void)entry.another();
+  EXPECT_FALSE(entry.enter(oldest));
+  const auto cookie = entry.enter(entry.another());
+  for (std::size_t i = 0; i < Entry::most_cookies; ++i) ASSERT_TRUE(entry.enter(entry.another()));
+  EXPECT_FALSE(entry.is_known(*cookie));
+}
+
 TEST(same_secret, tells_same_from_different) {
   EXPECT_TRUE(same_secret("", ""));
   EXPECT_TRUE(same_secret("abc", "abc"));

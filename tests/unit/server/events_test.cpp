@@ -78,6 +78,28 @@ TEST(hub, says_goodbye_and_opens_nothing_afterwards) {
   EXPECT_FALSE(hub.open({"s", ""}, "{}"));
 }
 
+TEST(hub, tells_the_machine_alone_what_is_the_machines) {
+  Hub hub;
+  const auto machine = hub.open({"key", "a"}, "{}"), phone = hub.open({"device 3", "a", 3}, "{}");
+  (void)machine->take();
+  (void)phone->take();
+  hub.tell_machine("network", "{}");
+  EXPECT_THAT(machine->take(), HasSubstr("event: network"));
+  EXPECT_EQ(phone->take(), "");
+  EXPECT_TRUE(hub.has_device(3));
+  EXPECT_FALSE(hub.has_device(4));
+}
+
+TEST(hub, closes_the_streams_that_it_is_asked_to_with_a_goodbye) {
+  Hub hub;
+  const auto machine = hub.open({"key", "a"}, "{}"), phone = hub.open({"device 3", "a", 3}, "{}");
+  hub.close_where([](const Listener& who) { return who.device == 3; });
+  EXPECT_TRUE(phone->closed());
+  EXPECT_THAT(phone->take(), HasSubstr("event: bye"));
+  EXPECT_FALSE(machine->closed());
+  EXPECT_FALSE(hub.has_device(3));
+}
+
 TEST(hub, pings_by_a_comment) {
   Hub hub;
   const auto stream = hub.open({"s", ""}, "{}");

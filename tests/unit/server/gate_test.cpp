@@ -10,7 +10,17 @@ using namespace portwright::server;
 constexpr std::uint16_t port = 8470;
 const std::string cookie = "portwright_8470=key";
 
-const Allowed allowed{port, [](const std::string& word) { return word == "key"; }};
+const std::string own = "192.168.1.5", phone = "192.168.1.23";
+
+/// The machine's cookie on loopback, a device's by the network; each of no use the other way.
+Role role_of(const Way& way, const std::string& word) {
+  if (!way.by_network()) return word == "key" ? Role::machine : Role::nobody;
+  return word == "phone" ? Role::device : Role::nobody;
+}
+
+Role needs(const std::string& path) { return path == "/api/do/hide" ? Role::machine : Role::device; }
+
+const Allowed allowed{port, role_of, needs};
 
 Request asking() {
   return {
@@ -155,6 +165,56 @@ TEST(gate, lets_the_page_and_the_way_in_pass_without_a_cookie) {
   EXPECT_EQ(status(without(looking("/assets/index.js"), "Cookie")), 0);
   EXPECT_EQ(status(without(at(asking(), "/api/enter"), "Cookie")), 0);
   EXPECT_EQ(status(without(without(at(asking(), "/api/enter"), "Cookie"), "X-Portwright")), 403);
+}
+
+// ---- by the network
+
+Request by_network(Request request) {
+  request.way = {own, phone};
+  for (auto& [name, value] : request.headers) {
+    if (name == "Host") value = own + ":8470";
+    if (name == "Origin") value = "http://" + own + ":8470";
+    if (name == "Cookie") value = "portwright_8470=phone";
+  }
+  return request;
+}
+
+TEST(gate, lets_a_paired_device_in_by_the_address_it_came_to) {
+  EXPECT_EQ(status(by_network(asking())), 0);
+  EXPECT_EQ(status(by_network(looking("/"))), 0);
+  EXPECT_EQ(status(without(by_network(asking()), "Sec-Fetch-Site")), 0) << "browsers leave it out over plain http";
+}
+
+TEST(gate, knows_no_other_name_by_the_network_whatever_it_leads_to) {
+  for (const char* name :
+       {"127.0.0.1:8470", "localhost:8470", "[::1]:8470", "evil.example:8470", "bench.local:8470", "192.168.1.5",
+        "192.168.1.6:8470", "192.168.1.5:8471", "192.168.1.5.evil.example:8470", "192.168.001.5:8470",
+        "3232235781:8470", "0xc0.0xa8.1.5:8470", "[::ffff:192.168.1.5]:8470", ""}) {
+    EXPECT_EQ(status(otherwise(by_network(asking()), "Host", name)), 403) << name;
+    EXPECT_EQ(status(otherwise(by_network(asking()), "Origin", std::string("http://") + name)), 403) << name;
+    EXPECT_EQ(status(otherwise(by_network(looking("/")), "Host", name)), 403) << name;
+  }
+  EXPECT_EQ(status(otherwise(asking(), "Host", own + ":8470")), 403) << "nor that address on loopback";
+}
+
+TEST(gate, takes_no_cookie_of_the_other_way) {
+  EXPECT_EQ(status(otherwise(by_network(asking()), "Cookie", "portwright_8470=key")), 401);
+  EXPECT_EQ(status(otherwise(asking(), "Cookie", "portwright_8470=phone")), 401);
+  EXPECT_EQ(status(without(by_network(looking("/api/events")), "Cookie")), 401);
+}
+
+TEST(gate, keeps_the_machines_own_from_devices) {
+  EXPECT_EQ(status(at(by_network(asking()), "/api/do/hide")), 403);
+  EXPECT_EQ(status(at(asking(), "/api/do/hide")), 0);
+  EXPECT_TRUE(gate(by_network(asking()), {port, role_of, {}})) << "without a table of needs nothing is a device's";
+}
+
+TEST(gate, has_one_door_on_loopback_and_another_by_the_network) {
+  EXPECT_EQ(status(at(by_network(asking()), "/api/enter")), 403);
+  EXPECT_EQ(status(without(at(by_network(asking()), "/api/pair"), "Cookie")), 0);
+  EXPECT_EQ(status(at(asking(), "/api/pair")), 403);
+  EXPECT_EQ(status(otherwise(at(by_network(asking()), "/api/pair"), "Origin", "http://evil.example")), 403);
+  EXPECT_EQ(status(without(at(by_network(asking()), "/api/pair"), "X-Portwright")), 403);
 }
 
 }  // namespace

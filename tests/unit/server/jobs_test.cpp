@@ -171,4 +171,29 @@ TEST(jobs, that_nobody_started_are_not_found) {
   EXPECT_EQ(jobs.state("s", "j1").error().code, base::ErrorCode::not_found);
 }
 
+TEST(jobs, wait_eight_at_a_time_for_one_session_and_the_oldest_goes) {
+  Hub hub;
+  std::atomic<int> running = 0;
+  Jobs jobs(hub);
+  (void)jobs.start({"other", "x"}, "curve", endless(running));
+  ASSERT_TRUE(soon([&] { return running == 1; }));
+  std::vector<std::string> ids;
+  for (std::size_t i = 0; i <= Jobs::most_waiting; ++i)
+    ids.push_back(jobs.start({"s", "tab" + std::to_string(i)}, "curve", endless(running)));
+  EXPECT_EQ(state_of(jobs, ids.front()), "stopped");
+  for (std::size_t i = 1; i < ids.size(); ++i) EXPECT_EQ(state_of(jobs, ids[i]), "waiting") << i;
+}
+
+TEST(jobs, stop_where_their_owner_may_not_stay) {
+  Hub hub;
+  std::atomic<int> running = 0;
+  Jobs jobs(hub);
+  const std::string phones = jobs.start({"device 3", "a", 3}, "curve", endless(running));
+  ASSERT_TRUE(soon([&] { return running == 1; }));
+  const std::string mine = jobs.start({"s", "a"}, "curve", endless(running));
+  jobs.stop_where([](const Listener& who) { return who.device == 3; });
+  ASSERT_TRUE(soon([&] { return jobs.state("device 3", phones)->state == "stopped"; }));
+  EXPECT_NE(state_of(jobs, mine), "stopped");
+}
+
 }  // namespace

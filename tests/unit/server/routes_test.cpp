@@ -75,6 +75,11 @@ Json ordinary(Bench& bench, const Route& route, const std::string& job) {
       body.update({{"saw", saw}, {"finding", finding(bench)}, {"reason", "read twice"}, {"cuts", stopping}});
     if (name == "borrow") body.update({{"sister", saw}, {"name", "Larch 70 B"}});
     if (name == "hide" || name == "bring-back") body["saw"] = saw;
+    if (name == "network") body["on"] = true;
+    if (name == "revoke") {
+      (void)bench.pair();
+      body["device"] = 1;
+    }
     return body;
   }
   Json body = Json::object();
@@ -82,7 +87,10 @@ Json ordinary(Bench& bench, const Route& route, const std::string& job) {
   if (name == "sisters") return {{"model", "larch 70"}};
   if (name == "job") return {{"job", job}};
   if (name == "drawing") return {{"name", drawing_name(bench)}};
-  if (name == "measuring" || name == "bench" || name == "journal" || name == "where" || name == "verify") return body;
+  if (name == "qr") return {{"url", bench.json("do/invite", Json::object())["places"][0]["url"]}};
+  if (name == "network" || name == "measuring" || name == "bench" || name == "journal" || name == "where" ||
+      name == "verify")
+    return body;
   body["saw"] = saw;
   if (name == "why") body["figure"] = "timing.blowdown";
   if (name == "edge") body["port"] = "exhaust";
@@ -218,7 +226,7 @@ TEST(routes, give_a_script_in_a_name_back_as_text_of_json_alone) {
 TEST(openapi, lists_exactly_what_is_answered) {
   const Json document = Json::parse(openapi());
   EXPECT_EQ(document["openapi"], "3.1.0");
-  std::set<std::string> listed, answered{"/api/enter", "/api/events", "/api/openapi.json", "/api/stop"};
+  std::set<std::string> listed, answered{"/api/enter", "/api/pair", "/api/events", "/api/openapi.json", "/api/stop"};
   for (const auto& [path, operation] : document["paths"].items()) listed.insert(path);
   for (const Route& route : routes()) answered.insert(path_of(route));
   EXPECT_EQ(listed, answered);
