@@ -9,6 +9,15 @@ const cuts = 'base -0.25 mm; roof exhaust +0.6 mm; roof primary +0.2 mm';
 const laptop = { width: 1200, height: 720 };
 const phone = { width: 390, height: 844, touch: true };
 
+/** The part of the settings that lets a phone in, with a code standing. */
+async function invited(page) {
+  const network = page.getByRole('region', { name: 'Network' });
+  await network.getByRole('button', { name: 'let paired devices in' }).click();
+  await network.getByRole('button', { name: 'pair a device' }).click();
+  await network.locator('.qr svg path').first().waitFor();
+  return network;
+}
+
 const screens = [
   { name: 'page_bench', at: 'bench', ...laptop },
   { name: 'page_readings', saw: 'Alder 60', at: 'readings', ...laptop },
@@ -18,6 +27,7 @@ const screens = [
   { name: 'page_breathing', saw: 'Alder 60', at: 'breathing', ...laptop, settle: 12_000 },
   { name: 'page_book', saw: 'Alder 60', at: 'book', ...laptop },
   { name: 'page_what_if_phone', saw: 'Alder 60', at: 'what-if', cuts, ...phone, settle: 20_000 },
+  { name: 'page_network', at: 'settings', ...laptop, part: invited },
   { name: 'page_readings_phone', saw: 'Alder 60', at: 'readings', ...phone },
 ];
 const only = process.argv.slice(3);
@@ -42,7 +52,8 @@ try {
     if (screen.cuts) query.set('cuts', screen.cuts);
     await shown.goto(`${origin}/?${query}`);
     await shown.waitForTimeout(screen.settle ?? 4_000);
-    await shown.screenshot({ path: join(to, `${screen.name}.png`) });
+    const part = screen.part === undefined ? shown : await screen.part(shown);
+    await part.screenshot({ path: join(to, `${screen.name}.png`) });
     console.log(screen.name);
     await next.close();
   }

@@ -1,6 +1,6 @@
 import { describe, expect, it, vi } from 'vitest';
 
-import { Client, tokenOf, type Fetch } from '../src/wire/client';
+import { Client, pairingOf, tokenOf, type Fetch } from '../src/wire/client';
 import { ProblemError, Unreachable, problemOf, sayProblem } from '../src/wire/problem';
 
 type Reply = { status?: number; body?: unknown; text?: string; headers?: Record<string, string> } | Error;
@@ -20,6 +20,27 @@ function door(replies: Reply[]) {
 const away = new TypeError('fetch failed');
 
 describe('client', () => {
+  it('brings a pairing code once, and a wrong one locks nothing', async () => {
+    const locked = vi.fn();
+    const wrong = { status: 401, body: { title: 'Not paired', detail: 'This code is wrong.', errors: [] } };
+    const { client, sent } = door([wrong, { body: { epoch: 3, last: 1, demo: false, author: 'phone (device 1)', role: 'device' } }]);
+    client.onLocked = locked;
+    await expect(client.pair('1111 1111', 'phone')).rejects.toBeInstanceOf(ProblemError);
+    expect(locked).not.toHaveBeenCalled();
+    expect((await client.pair('4827 1593', 'phone')).role).toBe('device');
+    expect(sent.map((one) => [one.path, one.body])).toEqual([
+      ['/api/pair', { code: '1111 1111', name: 'phone' }],
+      ['/api/pair', { code: '4827 1593', name: 'phone' }],
+    ]);
+  });
+
+  it('takes a pairing code out of a fragment, and nothing else for one', () => {
+    const word = '0123456789abcdef0123456789abcdef';
+    expect(pairingOf(`#pair=${word}`)).toBe(word);
+    for (const other of ['', '#', `#${word}`, `#token=${word}`, '#pair=1234', `#pair=${word}0`, `#pair=${word.toUpperCase()}`]) expect(pairingOf(other)).toBe('');
+    expect(tokenOf(`#pair=${word}`)).toBe('');
+  });
+
   it('asks by POST with its own header and takes the epoch of the answer along', async () => {
     const { client, sent } = door([{ body: { saws: [] } }]);
     await client.ask('bench', { hidden: false });

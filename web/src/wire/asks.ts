@@ -15,9 +15,11 @@ import type { BookSistersAnswer } from '../made/book_sisters';
 import type { BookVerifyAnswer } from '../made/book_verify';
 import type { BookWhereAnswer } from '../made/book_where';
 import type { CheckAnswer } from '../made/check';
+import type { AnotherBrowserAnswer } from '../made/another_browser';
 import type { CompareAnswer } from '../made/compare';
 import type { EdgeAnswer } from '../made/edge';
 import type { JobAnswer } from '../made/job';
+import type { NetworkAnswer } from '../made/network';
 import type { StudyAnswer } from '../made/study';
 import type { UnitsAnswer } from '../made/units';
 import type { WhyAnswer } from '../made/why';
@@ -41,6 +43,7 @@ export interface Answers {
   where: BookWhereAnswer;
   verify: BookVerifyAnswer;
   job: JobAnswer;
+  network: NetworkAnswer;
 
   add: BookAddAnswer;
   new: BookDoneAnswer;
@@ -58,16 +61,19 @@ export interface Answers {
   'own-book': Changed;
   'demo-book': Changed;
   backup: BookBackupAnswer;
+  invite: NetworkAnswer;
+  revoke: NetworkAnswer;
+  'another-browser': AnotherBrowserAnswer;
   export: BookExportAnswer;
 }
 
 export type AskName =
   | 'bench' | 'saw' | 'form' | 'study' | 'why' | 'check' | 'compare' | 'edge' | 'units' | 'bore' | 'steps'
-  | 'sisters' | 'find' | 'journal' | 'where' | 'verify' | 'job';
+  | 'sisters' | 'find' | 'journal' | 'where' | 'verify' | 'job' | 'network';
 export type DoName =
   | 'add' | 'new' | 'set' | 'note' | 'wood' | 'failure' | 'cut' | 'accept' | 'borrow' | 'hide' | 'bring-back'
-  | 'undo' | 'redo' | 'own-book' | 'demo-book' | 'backup' | 'export';
+  | 'undo' | 'redo' | 'own-book' | 'demo-book' | 'backup' | 'export' | 'network' | 'invite' | 'revoke' | 'another-browser';
 export type RunName = 'curve' | 'traces' | 'airflow' | 'crank' | 'bands';
-export type SheetName = 'map' | 'template' | 'measuring' | 'drawing';
+export type SheetName = 'map' | 'template' | 'measuring' | 'drawing' | 'qr';
 
 export type { BoreAnswer, EdgeCheck, FormAnswer, FormField, StepsAnswer };

@@ -16,6 +16,7 @@ export interface Entered {
   last: number;
   demo: boolean;
   author: string;
+  role?: string;
 }
 
 /** The name of this tab; a reload keeps it, so that what was done before can still be undone. */
@@ -44,15 +45,21 @@ export interface DoOptions {
 export type Fetch = (input: string, init: RequestInit) => Promise<Response>;
 
 const patience = [150, 600, 1500];
-
 /** questions that only a sound book answers */
 const readsBook = /^ask\/(bench|saw|form|study|bore|journal)$/;
+
 /** Takes a one-time token out of an address fragment: `#token=...` or the bare token. */
 export function tokenOf(fragment: string): string {
   const bare = fragment.replace(/^#/, '');
   const named = new URLSearchParams(bare).get('token');
   if (named !== null) return named;
   return /^[\w-]{16,}$/.test(bare) ? bare : '';
+}
+
+/** Takes a pairing code out of an address fragment: `#pair=...`. */
+export function pairingOf(fragment: string): string {
+  const code = new URLSearchParams(fragment.replace(/^#/, '')).get('pair') ?? '';
+  return /^[0-9a-f]{32}$/.test(code) ? code : '';
 }
 
 export class Client {
@@ -63,6 +70,8 @@ export class Client {
   onEpoch: (epoch: number) => void = () => {};
   /** told when the session is over and a new entry is needed */
   onLocked: () => void = () => {};
+  /** told when the book cannot be read, and when it was read after all */
+  onBroken: (problem: Problem | undefined) => void = () => {};
   readonly #fetch: Fetch;
   readonly #pause: (ms: number) => Promise<void>;
 
@@ -70,8 +79,6 @@ export class Client {
     fetcher: Fetch = (input, init) => fetch(input, init),
     pause: (ms: number) => Promise<void> = (ms) => new Promise((done) => setTimeout(done, ms)),
   ) {
-  /** told when the book cannot be read, and when it was read after all */
-  onBroken: (problem: Problem | undefined) => void = () => {};
     this.#fetch = fetcher;
     this.#pause = pause;
   }
@@ -83,6 +90,13 @@ export class Client {
     if (place.hash !== '') past.replaceState(past.state, '', place.pathname + place.search);
     if (token === '') return undefined;
     const entered = (await (await this.#post('enter', { token }, {})).json()) as Entered;
+    this.learn(entered.epoch);
+    return entered;
+  }
+
+  /** Exchanges the code that the machine shows for a cookie of this device. Throws ProblemError in plain words. */
+  async pair(code: string, name: string): Promise<Entered> {
+    const entered = (await (await this.#post('pair', { code, name }, {}, undefined, false)).json()) as Entered;
     this.learn(entered.epoch);
     return entered;
   }
@@ -131,7 +145,7 @@ export class Client {
     }
   }
 
-  async #post(path: string, body: object, headers: Record<string, string>, signal?: AbortSignal): Promise<Response> {
+  async #post(path: string, body: object, headers: Record<string, string>, signal?: AbortSignal, locks = true): Promise<Response> {
     const init: RequestInit = {
       method: 'POST',
       headers: {
@@ -153,7 +167,7 @@ export class Client {
       return answer;
     }
     const problem = new ProblemError(problemOf(answer.status, await answer.text()));
-    if (answer.status === 401) this.onLocked();
+    if (answer.status === 401 && locks) this.onLocked();
     if (isBroken(problem.problem) || (path === 'ask/bench' && answer.status === 404)) this.onBroken(problem.problem);
     throw problem;
   }

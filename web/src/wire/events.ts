@@ -8,8 +8,10 @@ export interface Changed {
 }
 
 export interface Told {
-  hello: Changed & { jobs?: { job: string; name: string; share: number }[] };
+  hello: Changed & { jobs?: { job: string; name: string; share: number }[]; here?: { role: string; name: string } };
   book: Changed;
+  /** to the machine's own pages: who may come in by the network has changed */
+  network: Record<string, never>;
   job: { job: string; share: number; what: string };
   part: { job: string; answer: unknown };
   done: { job: string; answer?: unknown; problem?: unknown };
@@ -27,12 +29,12 @@ export interface Source {
   close(): void;
 }
 
-const kinds: Kind[] = ['hello', 'book', 'job', 'part', 'done', 'bye'];
+const kinds: Kind[] = ['hello', 'book', 'network', 'job', 'part', 'done', 'bye'];
 
 export class Events {
   /** told whether the stream stands */
   onLine: (standing: boolean) => void = () => {};
-  readonly #hear: Hear = { hello: new Set(), book: new Set(), job: new Set(), part: new Set(), done: new Set(), bye: new Set() };
+  readonly #hear: Hear = { hello: new Set(), book: new Set(), network: new Set(), job: new Set(), part: new Set(), done: new Set(), bye: new Set() };
   #source: Source | undefined;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #wait = 500;
