@@ -61,9 +61,10 @@ export function launch() {
 }
 
 /** A page of a size and look, with everything that goes wrong on it kept: errors, refused loads, foreign hosts. */
-export async function open(browser, address, { width, height, theme = 'light', touch = false, text = 1 } = {}) {
+export async function open(browser, address, { width, height, theme = 'light', touch = false } = {}) {
   const context = await browser.newContext({ viewport: { width, height }, colorScheme: theme === 'dark' ? 'dark' : 'light', hasTouch: touch, reducedMotion: 'reduce' });
   const page = await context.newPage();
+  watchRequests(page);
   const wrong = [];
   page.on('pageerror', (error) => wrong.push(`error: ${error.message}`));
   // A question that is answered with a problem document is no fault of the page: the page shows what it says.
@@ -78,20 +79,94 @@ export async function open(browser, address, { width, height, theme = 'light', t
     if (!['127.0.0.1', 'localhost', '[::1]', ''].includes(host)) wrong.push(`foreign: ${request.url()}`);
   });
   await page.goto(address);
-  if (text !== 1) await page.addStyleTag({ content: `html { font-size: ${100 * text}% }` }).catch(() => {});
   return { page, context, wrong };
 }
 
-/** What axe finds serious or critical on the page as it stands, in lines. */
-export async function seriousFindings(page) {
-  await page.evaluate(axeSource);
-  const { violations } = await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ['violations'] }));
+/** Comes when no question is on its way and none has been for a moment. */
+export async function quiet(page, patience = 20_000) {
+  const until = Date.now() + patience;
+  for (let still = 0; still < 4; ) {
+    const busy = await page.evaluate(() => globalThis.document.readyState !== 'complete') || (underWay.get(page)?.size ?? 0) > 0;
+    still = busy ? 0 : still + 1;
+    if (Date.now() > until) throw new Error('the page does not come to rest');
+    await page.waitForTimeout(30);
+  }
+}
+
+// Requests that are not answered yet, by page; the event stream never is.
+const underWay = new WeakMap();
+
+export function watchRequests(page) {
+  const open = new Set();
+  underWay.set(page, open);
+  page.on('request', (request) => !request.url().endsWith('/api/events') && open.add(request));
+  for (const end of ['requestfinished', 'requestfailed']) page.on(end, (request) => open.delete(request));
+}
+
+/** Puts a look on, as the settings do. */
+export function wear(page, theme) {
+  return page.evaluate((name) => (globalThis.document.documentElement.dataset.theme = name), theme);
+}
+
+/** Text at so many times its size. */
+export async function enlarge(page, times) {
+  await page.evaluate((size) => {
+    globalThis.document.documentElement.style.fontSize = size;
+    globalThis.dispatchEvent(new Event('resize'));
+  }, times === 1 ? '' : `${100 * times}%`);
+  await page.waitForTimeout(50);
+}
+
+// Rules of axe whose outcome a look can change: colours, weights, sizes.
+const rulesOfLook = ['color-contrast', 'target-size', 'link-in-text-block', 'scrollable-region-focusable'];
+
+/** What axe finds serious or critical on the page as it stands, in lines; `look` asks only what a look can change. */
+export async function seriousFindings(page, { look = false } = {}) {
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axeSource);
+  const options = { resultTypes: ['violations'], iframes: false, preload: false, ...(look ? { runOnly: { type: 'rule', values: rulesOfLook } } : {}) };
+  const { violations } = await page.evaluate((asked) => globalThis.axe.run(globalThis.document, asked), options);
   return violations
     .filter((one) => one.impact === 'serious' || one.impact === 'critical')
     .flatMap((one) => one.nodes.slice(0, 3).map((node) => `${one.id}: ${node.html.slice(0, 160)}`));
 }
 
-/** Whether the page is wider than its window. */
+/** How much wider the page is than its window [px]. */
 export function overflows(page) {
   return page.evaluate(() => document.scrollingElement.scrollWidth - document.documentElement.clientWidth);
+}
+
+/** Texts that a reader cannot read: past the window's sides, cut by something that hides what overflows, or squeezed to
+ * lines of a few letters. */
+export function cutOff(page) {
+  return page.evaluate(() => {
+    const { document, getComputedStyle, NodeFilter } = globalThis;
+    const wide = document.documentElement.clientWidth;
+    const out = [];
+    const slack = 1.5;
+    const isCut = (box, parent) => {
+      for (let node = parent; node !== null && node !== document.body; node = node.parentElement) {
+        const style = getComputedStyle(node);
+        if (node.classList.contains('unseen')) return false; // for those who hear the page
+        const edge = node.getBoundingClientRect();
+        if (/auto|scroll/.test(style.overflowX)) return false; // it can be scrolled to
+        const hides = (overflow) => /hidden|clip/.test(overflow) && !(node instanceof globalThis.SVGElement);
+        if (hides(style.overflowX) && (box.right > edge.right + slack || box.left < edge.left - slack)) return true;
+        if (hides(style.overflowY) && (box.bottom > edge.bottom + box.height / 3 || box.top < edge.top - box.height / 3)) return true;
+      }
+      return box.right > wide + slack || box.left < -slack;
+    };
+    const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    for (let text = texts.nextNode(); text !== null; text = texts.nextNode()) {
+      const parent = text.parentElement;
+      if (text.data.trim() === '' || !parent.checkVisibility({ visibilityProperty: true })) continue;
+      const range = document.createRange();
+      range.selectNodeContents(text);
+      const rows = [...range.getClientRects()];
+      if (text.data.trim().length > 20 && text.data.trim().length / rows.length < 5) out.push(`squeezed: ${text.data.trim().slice(0, 60)}`);
+      for (const box of rows) if (box.width > 0 && isCut(box, parent)) out.push(`${text.data.trim().slice(0, 60)} (${Math.round(box.left)} to ${Math.round(box.right)} of ${wide})`);
+    }
+    for (const input of document.querySelectorAll('input:not(.unseen)'))
+      if (input.checkVisibility() && input.value !== '' && input.scrollWidth > input.clientWidth + slack) out.push(`field: ${input.value}`);
+    return [...new Set(out)];
+  });
 }
