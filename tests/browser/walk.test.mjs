@@ -50,9 +50,9 @@ const screens = [
   { at: 'readings', saw: true },
   { at: 'what-it-is', saw: true, ready: /^Findings/ },
   { at: 'what-if', saw: true, cuts, other: 'roof exhaust +0.3 mm', ready: /^Two what-ifs/ },
-  { at: 'breathing', saw: true, ready: /^This turn/ },
   { at: 'book', saw: true },
   { at: 'settings' },
+  { at: 'breathing', saw: true, ready: /^This turn/ },
 ];
 const looks = ['paper', 'slate', 'sunlight'];
 

@@ -17,8 +17,7 @@ export interface GaugeFrame {
 /** The frame for what the needle shows after each pull and for the gauge as read; the axis begins at nothing. */
 export function gaugeFrame(strokes: readonly number[], read: number | null, width: number, height: number): GaugeFrame {
   const highest = Math.max(1, ...strokes, read ?? 0) * 1.08;
-  const step = roundStep(highest, 4);
-  return { left: 34, right: width - 12, top: 22, bottom: height - 28, pulls: Math.max(1, strokes.length), most: Math.ceil(highest / step) * step };
+  return { left: 34, right: width - 12, top: 22, bottom: height - 28, pulls: Math.max(1, strokes.length), most: highest };
 }
 
 /** x of a pull; the first stands one pitch from the axis, and one pitch is left after the last. */

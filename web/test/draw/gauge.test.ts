@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest';
 
 import { barY, gaugeFrame, gaugeLevels, gaugeSentence, needleLine, pullNames, pullX } from '../../src/draw/gauge';
 import { pieces } from '../../src/draw/path';
+import type { CrankAnswer } from '../../src/made/crank';
+import { read } from './samples';
 
 const strokes = [3.1, 5.6, 7.4, 8.5, 9.2, 9.6, 9.8, 9.9];
 
@@ -32,6 +34,14 @@ describe('the gauge, pull by pull', () => {
   it('numbers as many pulls as there is room for', () => {
     expect(pullNames(gaugeFrame(strokes, null, 600, 190))).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
     expect(pullNames(gaugeFrame(strokes, null, 160, 190)).length).toBeLessThan(8);
+  });
+
+  it('is drawn from the program\'s own answer', () => {
+    const gauge = read('crank') as CrankAnswer;
+    expect(gauge.strokes_bar.length).toBeGreaterThan(3);
+    const frame = gaugeFrame(gauge.strokes_bar, gauge.read_bar, 328, 190);
+    expect(pieces(needleLine(gauge.strokes_bar, frame)).length).toBe(2 * gauge.strokes_bar.length + 2);
+    expect(gaugeSentence(gauge.strokes_bar, gauge.read_bar)).toMatch(/10\.0 bar was read\.$/);
   });
 
   it('says what it shows', () => {
