@@ -179,6 +179,8 @@ Response App::called(const Request& request, const Visitors::Who& who) {
     return problem(409, "epoch", "The book was changed", "Another book is open now; load what it has.");
   const Route& route = *find_route(path_of(request));
   if (who.listener.device > 0) visitors_.devices().saw(who.listener.device, request.way.from);
+  if (who.listener.device > 0 && route.kind == Kind::act && !visitors_.may_write(who.listener.device))
+    return problem(429, "wait", "Too fast", "This device writes more than a hand does. Wait a minute, then try again.");
   const Jobs::Quiet quiet(jobs_);
   Response out = route.run({request, now, who.author, who.listener, host_, jobs_, opened_, visitors_});
   if (route.kind == Kind::act) host_.look();

@@ -152,7 +152,11 @@ void Jobs::run() {
     {
       std::unique_lock hold(guard_);
       const auto waiting = [&] {
-        const auto found = std::find_if(known_.begin(), known_.end(), [](const auto& one) { return one->waits(); });
+        // The machine's own before those of devices.
+        auto found = std::find_if(known_.begin(), known_.end(),
+                                  [](const auto& one) { return one->waits() && one->owner.device == 0; });
+        if (found == known_.end())
+          found = std::find_if(known_.begin(), known_.end(), [](const auto& one) { return one->waits(); });
         return found == known_.end() ? nullptr : *found;
       };
       wake_.wait(hold, [&] { return ended_ || (next = waiting()) != nullptr; });

@@ -1,7 +1,7 @@
 #pragma once
-// Long work, one piece at a time in a thread of its own. It tells parts as they get ready, can be stopped, and stands
-// aside while somebody waits for an answer. One whose tab is gone makes room for the next. Safe to use from several
-// threads.
+// Long work, one piece at a time in a thread of its own, the machine's before the devices'. It tells parts as they get
+// ready, can be stopped, and stands aside while somebody waits for an answer. One whose tab is gone makes room for the
+// next. Safe to use from several threads.
 
 #include <condition_variable>
 #include <cstdint>

@@ -73,6 +73,7 @@ struct Hall {
   Limits limits;
   asio::io_context& io;
   asio::thread_pool& workers;
+  asio::thread_pool& guests;  // works for neighbours, so that they never keep the machine's own waiting
   std::list<std::weak_ptr<Connection>> connections{};
 };
 
@@ -129,7 +130,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     arm(hall_.limits.request_ms);
     parser_.emplace();
     parser_->header_limit(static_cast<std::uint32_t>(hall_.limits.header_bytes));
-    parser_->body_limit(hall_.limits.body_bytes);
+    parser_->body_limit(way_.by_network() ? hall_.limits.neighbour_body_bytes : hall_.limits.body_bytes);
     http::async_read_header(socket_, buffer_, *parser_,
                             [self = shared_from_this()](error_code error, std::size_t) { self->have_head(error); });
   }
@@ -154,7 +155,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
       arm(hall_.limits.answer_ms);
       return send(hall_.app.answer(*request));
     }
-    asio::post(hall_.workers, [self = shared_from_this(), request] {
+    asio::post(way_.by_network() ? hall_.guests : hall_.workers, [self = shared_from_this(), request] {
       auto response = std::make_shared<Response>(self->hall_.app.answer(*request));
       asio::post(self->hall_.io, [self, response] {
         self->arm(self->hall_.limits.answer_ms);
@@ -291,7 +292,7 @@ struct Door {
 }  // namespace
 
 struct Server::Inside {
-  Inside(App& served, const Limits& asked) : app(served), limits(asked), workers(asked.workers) {}
+  Inside(App& served, const Limits& asked) : app(served), limits(asked), workers(asked.workers), guests(1) {}
 
   void accept(const std::shared_ptr<Door>& door) {
     door->acceptor.async_accept([this, door](error_code error, tcp::socket socket) {
@@ -405,6 +406,13 @@ struct Server::Inside {
     (void)waiting.wait_for(std::chrono::seconds(2));
   }
 
+  void stop_workers() {
+    workers.stop();
+    guests.stop();
+    workers.join();
+    guests.join();
+  }
+
   void keep_pinging() {
     ping.expires_after(milliseconds(limits.ping_ms));
     ping.async_wait([this](error_code error) {
@@ -435,8 +443,8 @@ struct Server::Inside {
   App& app;
   Limits limits;
   asio::io_context io{1};
-  asio::thread_pool workers;
-  Hall hall{app, limits, io, workers};
+  asio::thread_pool workers, guests;
+  Hall hall{app, limits, io, workers, guests};
   std::shared_ptr<Door> v4 = std::make_shared<Door>(io), v6 = std::make_shared<Door>(io);
   std::vector<std::shared_ptr<Door>> doors;  // of the network
   asio::steady_timer ping{io}, looking{io}, last{io};
@@ -449,8 +457,7 @@ Server::Server(Server&&) noexcept = default;
 Server& Server::operator=(Server&&) noexcept = default;
 Server::~Server() {
   if (!inside_) return;
-  inside_->workers.stop();
-  inside_->workers.join();
+  inside_->stop_workers();
 }
 
 base::Result<Server> Server::bind(App& app, std::uint16_t port, const Limits& limits) {
@@ -486,8 +493,7 @@ void Server::run(bool watch_signals, const std::function<void()>& started) {
   in.keep_looking();
   if (started) asio::post(in.io, started);
   in.io.run();
-  in.workers.stop();
-  in.workers.join();
+  in.stop_workers();
 }
 
 void Server::stop() {

@@ -17,11 +17,12 @@ namespace portwright::server {
 struct Limits {
   std::size_t header_bytes = std::size_t{16} << 10U;
   std::size_t body_bytes = std::size_t{1} << 20U;
-  int request_ms = 10'000;  ///< from the first byte of a request to its last
-  int idle_ms = 60'000;     ///< between requests
-  int answer_ms = 30'000;   ///< to take an answer
-  int ping_ms = 15'000;     ///< between lines that keep event streams open
-  int look_ms = 2'000;      ///< between looks at the network's switch and addresses
+  std::size_t neighbour_body_bytes = std::size_t{64} << 10U;  ///< of who came by the network
+  int request_ms = 10'000;                                    ///< from the first byte of a request to its last
+  int idle_ms = 60'000;                                       ///< between requests
+  int answer_ms = 30'000;                                     ///< to take an answer
+  int ping_ms = 15'000;                                       ///< between lines that keep event streams open
+  int look_ms = 2'000;                                        ///< between looks at the network's switch and addresses
   std::size_t connections = 64;
   std::size_t of_neighbours = 40;     ///< of these, by the network
   std::size_t of_one_neighbour = 16;  ///< of these, from one address

@@ -102,7 +102,7 @@ std::string_view word_of(Kind kind) {
 
 std::vector<int> problems_of(Kind kind) {
   std::vector<int> out{401, 403, 404, 409, 413, 415, 422, 500, 503};
-  if (kind == Kind::act) out.insert(out.end(), {428, 507});
+  if (kind == Kind::act) out.insert(out.end(), {428, 429, 507});
   return out;
 }
 

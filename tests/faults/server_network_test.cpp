@@ -290,6 +290,13 @@ TEST_F(server_network, leaves_the_machine_its_room_in_a_crowd_of_neighbours) {
       << "the machine itself always comes in";
 }
 
+TEST_F(server_network, takes_less_at_a_time_from_a_neighbour) {
+  (void)pair();
+  const std::string full = "{\"saw\":\"x\",\"text\":\"" + std::string(64 << 10, 'x') + "\"}";
+  EXPECT_THAT(said(request("POST", "/api/do/note", full, host())), StartsWith("HTTP/1.1 413"));
+  EXPECT_THAT(bench(), StartsWith("HTTP/1.1 200"));
+}
+
 TEST_F(server_network, outlives_being_switched_on_and_off_while_devices_ask) {
   (void)pair();
   std::atomic<bool> done = false;

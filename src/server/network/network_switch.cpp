@@ -31,6 +31,10 @@ void NetworkSwitch::end(const std::string& why) {
 }
 
 std::vector<OwnAddress> NetworkSwitch::look() {
+  {
+    const std::lock_guard hold(guard_);
+    if (!on_) return {};
+  }
   std::vector<OwnAddress> out = addresses_();
   const std::lock_guard hold(guard_);
   if (!on_) return {};

@@ -25,7 +25,8 @@ Visitors::Visitors(Hub& hub, Jobs& jobs, const std::string& devices, Clock clock
       entry_(clock),
       pairing_(clock),
       devices_(devices, wall_seconds),
-      switch_(clock, std::move(addresses)) {}
+      switch_(clock, std::move(addresses)),
+      clock_(clock) {}
 
 Role Visitors::role_of(const Way& way, const std::string& cookie) {
   if (!way.by_network()) return entry_.is_known(cookie) ? Role::machine : Role::nobody;
@@ -128,6 +129,16 @@ base::Result<void> Visitors::revoke(std::int64_t device) {
   auto done = devices_.revoke(device);
   show_out();
   return done;
+}
+
+bool Visitors::may_write(std::int64_t device) {
+  const std::lock_guard hold(guard_);
+  std::deque<std::int64_t>& deeds = deeds_[device];
+  const std::int64_t now = clock_();
+  while (!deeds.empty() && now - deeds.front() >= Pairing::minute) deeds.pop_front();
+  if (deeds.size() >= most_deeds) return false;
+  deeds.push_back(now);
+  return true;
 }
 
 wire::Network Visitors::told() {

@@ -3,7 +3,9 @@
 // one, further browsers of the machine. Safe to use from several threads.
 
 #include <cstdint>
+#include <deque>
 #include <functional>
+#include <map>
 #include <mutex>
 #include <optional>
 #include <string>
@@ -78,6 +80,10 @@ class Visitors {
   /// Error not_found. Its pages and jobs end.
   [[nodiscard]] base::Result<void> revoke(std::int64_t device);
 
+  static constexpr std::size_t most_deeds = 120;  ///< of one device in a minute: the book keeps every one for ever
+  /// Whether a device may write once more now; it counts.
+  [[nodiscard]] bool may_write(std::int64_t device);
+
   [[nodiscard]] wire::Network told();
   /// What a camera reads: the standing invitation at one of the addresses. Error not_found.
   [[nodiscard]] base::Result<std::string> link(const std::string& url) const;
@@ -94,8 +100,10 @@ class Visitors {
   std::uint16_t port_ = 0;
   Follow listen_;
   std::function<void()> soon_;
+  Clock clock_;
   mutable std::mutex guard_;
   std::vector<Listening> listening_;
+  std::map<std::int64_t, std::deque<std::int64_t>> deeds_;  // moments, by device
 };
 
 }  // namespace portwright::server

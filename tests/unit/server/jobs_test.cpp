@@ -184,6 +184,19 @@ TEST(jobs, wait_eight_at_a_time_for_one_session_and_the_oldest_goes) {
   for (std::size_t i = 1; i < ids.size(); ++i) EXPECT_EQ(state_of(jobs, ids[i]), "waiting") << i;
 }
 
+TEST(jobs, of_the_machine_come_before_those_of_devices) {
+  Hub hub;
+  std::atomic<int> running = 0;
+  Jobs jobs(hub);
+  const std::string first = jobs.start({"device 3", "a", 3}, "curve", endless(running));
+  ASSERT_TRUE(soon([&] { return running == 1; }));
+  const std::string phones = jobs.start({"device 3", "b", 3}, "curve", endless(running));
+  const std::string mine = jobs.start({"s", "a"}, "curve", endless(running));
+  jobs.stop("device 3", first);
+  ASSERT_TRUE(soon([&] { return state_of(jobs, mine) == "running"; }));
+  EXPECT_EQ(jobs.state("device 3", phones)->state, "waiting");
+}
+
 TEST(jobs, stop_where_their_owner_may_not_stay) {
   Hub hub;
   std::atomic<int> running = 0;

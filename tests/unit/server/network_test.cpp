@@ -178,6 +178,20 @@ TEST(device, has_no_hand_in_jobs_and_events_of_others) {
   EXPECT_THAT(told, Not(HasSubstr(job)));
 }
 
+TEST(device, writes_no_faster_than_a_hand) {
+  Bench bench;
+  const std::string phone = bench.pair("phone"), tablet = bench.pair("tablet");
+  const Json body{{"text", "no saw is named"}};
+  for (std::size_t i = 0; i < Visitors::most_deeds; ++i)
+    EXPECT_NE(bench.ask_by(phone, "do/note", body).status, 429) << i;
+  EXPECT_EQ(bench.ask_by(phone, "do/note", body).status, 429);
+  EXPECT_EQ(bench.ask_by(phone, "ask/bench", Json::object()).status, 200) << "it may look on";
+  EXPECT_NE(bench.ask_by(tablet, "do/note", body).status, 429);
+  EXPECT_NE(bench.ask("do/note", body).status, 429);
+  bench.now += 60;
+  EXPECT_NE(bench.ask_by(phone, "do/note", body).status, 429);
+}
+
 TEST(device, opens_eight_streams_and_leaves_the_others_theirs) {
   Bench bench;
   const std::string phone = bench.pair("phone"), tablet = bench.pair("tablet");

@@ -43,7 +43,10 @@ class Session {
       this.name = told.here?.name ?? '';
     });
     events.on('book', (told) => this.hear(told));
-    events.on('bye', () => (this.line = false));
+    events.on('bye', () => {
+      this.line = false;
+      if (this.device) client.ask('units', { text: '1 mm' }).catch(() => {}); // locks where this device was shown out
+    });
     this.device = isElsewhere(location.hostname);
     if (this.device) this.code = pairingOf(location.hash);
     try {
