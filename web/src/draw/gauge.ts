@@ -35,7 +35,7 @@ export function needleLine(strokes: readonly number[], frame: GaugeFrame): strin
 }
 
 export function gaugeLevels(frame: GaugeFrame): { y: number; text: string }[] {
-  const step = roundStep(frame.most, 6);
+  const step = roundStep(frame.most, 8);
   return multiples(step, frame.most, step).map((bar) => ({ y: barY(frame, bar), text: numberText(bar, step < 1 ? 1 : 0) }));
 }
 
