@@ -55,15 +55,15 @@ Swept sweep_to(const Network& network, double speed, const CurvePlan& plan, Stat
   March march(network, speed, plan.pace);
   if (state.rooms.empty()) state = march.cold();
   Settled settled;
-  settle(march, state, plan.search, settled, stop);
+  (plan.proven ? settle : look)(march, state, plan.search, settled, stop);
+  const bool repeats = plan.proven ? settled.label == Label::stable : settled.error <= plan.search.tolerance;
   Swept out;
   out.point = told(network, speed, settled);
   out.pressure = out.point.imep;
   // A turn that does not repeat says nothing alone: then the mean of a few as they come.
   constexpr int turns_that_differ = 8;
   const std::vector<Draw> draws = plan.scattered_turns > 0         ? common_draws(plan.scattered_turns)
-                                  : settled.label != Label::stable ? std::vector<Draw>(turns_that_differ)
-                                                                   : std::vector<Draw>();
+                                  : !repeats ? std::vector<Draw>(turns_that_differ) : std::vector<Draw>();
   if (!draws.empty() && !stop.now()) out.point = mean_of_turns(march, state, out.point, draws);
   return out;
 }
@@ -85,6 +85,29 @@ std::vector<Draw> common_draws(int turns) {
   return out;
 }
 
+std::vector<double> second_differences(const std::vector<Point>& points) {
+  std::vector<double> out(points.size(), 0.0);
+  double greatest = 0.0;
+  for (const Point& point : points) greatest = std::max(greatest, point.power);
+  if (!(greatest > 0.0)) return out;
+  for (std::size_t i = 1; i + 1 < points.size(); ++i) {
+    const Point &before = points[i - 1], &here = points[i], &after = points[i + 1];
+    const double t = (here.speed - before.speed) / (after.speed - before.speed);
+    out[i] = 2.0 * (before.power + t * (after.power - before.power) - here.power) / greatest;
+  }
+  return out;
+}
+
+void label_steep(std::vector<Point>& points) {
+  const std::vector<double> step = second_differences(points);
+  const auto near = [&](std::size_t i) {
+    return points[i].speed - points[i - 1].speed <= near_enough_for_steps * (1.0 + 1e-9);
+  };
+  for (std::size_t i = 1; i + 1 < points.size(); ++i)
+    if (points[i].label == Label::stable && std::abs(step[i]) > steep_step && near(i) && near(i + 1))
+      points[i].label = Label::steep;
+}
+
 Curve run_curve(const Network& network, const CurvePlan& plan, const Tell& tell) {
   Curve out;
   State state;
@@ -103,7 +126,10 @@ Curve run_curve(const Network& network, const CurvePlan& plan, const Tell& tell)
     upward.push_back(swept.pressure);
     asking.share += each;
   }
-  if (!plan.both_ways || n < 2) return out;
+  if (!plan.both_ways || n < 2) {
+    label_steep(out.points);
+    return out;
+  }
   CurvePlan down = plan;
   down.scattered_turns = 0;
   for (std::size_t k = n - 1; k-- > 0;) {
@@ -117,6 +143,7 @@ Curve run_curve(const Network& network, const CurvePlan& plan, const Tell& tell)
       out.points[k].label = Label::two_solution;
     asking.share += each;
   }
+  label_steep(out.points);
   return out;
 }
 
@@ -133,19 +160,38 @@ Point glance(const Network& network, double speed, State& state, const StopCall&
   return told(network, speed, settled);
 }
 
+namespace {
+
+/// A content of a duct's cells as density along its length, told to cells of other number and size.
+std::vector<double> told_again(const std::vector<double>& was, const flow::Grid& from, const flow::Grid& to) {
+  const auto n = static_cast<double>(from.volume.size()), m = static_cast<double>(to.volume.size());
+  std::vector<double> out(to.volume.size());
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    const double begin = static_cast<double>(i) / m * n, end = static_cast<double>(i + 1) / m * n;
+    double sum = 0.0;
+    for (std::size_t k = static_cast<std::size_t>(begin); k < from.volume.size() && static_cast<double>(k) < end; ++k) {
+      const double over = std::min(end, static_cast<double>(k + 1)) - std::max(begin, static_cast<double>(k));
+      sum += std::max(0.0, over) * was[k] / from.volume[k];
+    }
+    out[i] = sum / (end - begin) * to.volume[i];
+  }
+  return out;
+}
+
+}  // namespace
+
 State carried(const Network& from, const State& state, const Network& to) {
   if (from.ducts.size() != to.ducts.size() || from.rooms.size() != to.rooms.size() ||
-      from.gaps.size() != to.gaps.size() || from.has_reed != to.has_reed)
+      from.gaps.size() != to.gaps.size() || from.has_reed != to.has_reed || state.rooms.size() != from.rooms.size())
     return {};
   State out = state;
   for (std::size_t d = 0; d < to.ducts.size(); ++d) {
-    const std::vector<double>&was = from.ducts[d].grid.volume, &is = to.ducts[d].grid.volume;
-    if (was.size() != is.size()) return {};
+    const flow::Grid &was = from.ducts[d].grid, &is = to.ducts[d].grid;
     flow::Contents& c = out.ducts[d];
-    for (std::size_t i = 0; i < is.size(); ++i)
-      for (std::vector<double>* content : {&c.mass, &c.momentum, &c.energy, &c.fresh, &c.fuel})
-        (*content)[i] *= is[i] / was[i];
+    for (std::vector<double>* content : {&c.mass, &c.momentum, &c.energy, &c.fresh, &c.fuel})
+      *content = told_again(*content, was, is);
   }
+  out.angle = to.start;
   return out;
 }
 

@@ -14,6 +14,7 @@ struct CurvePlan {
   bool both_ways = true;       ///< swept up and down: a fold shows as two answers at one speed
   int scattered_turns = 0;  ///< mean of so many turns with scattered burning and speed; 0: the repeating turn itself,
                             ///< and where none repeats the mean of eight as they come
+  bool proven = true;  ///< whether what is found is pushed to tell its label; else the search alone, which finds no label
   Search search;
   Pace pace;
 };
@@ -28,8 +29,21 @@ struct Curve {
 
 /// The points of the plan. Stopped early, the points that are ready are kept.
 /// Where the sweeps up and down end more than four tolerances apart the point is labelled two_solution and holds the
-/// upward one.
+/// upward one. Steep points are labelled last.
 [[nodiscard]] Curve run_curve(const Network& network, const CurvePlan& plan, const Tell& tell = {});
+
+/// Points as far from each other as this tell a step of power from its plain curvature [rev/s]: 100 rpm.
+inline constexpr double near_enough_for_steps = 100.0 / 60.0;
+/// The second difference of power from which a step is spoken of, of the curve's greatest [-]: own judgement.
+inline constexpr double steep_step = 0.01;
+
+/// Second difference of power at each point, of the curve's greatest power [-]: P(-) - 2 P + P(+), or twice the distance
+/// from the neighbours' line where they stand unevenly. 0 at the ends and where there is no work.
+[[nodiscard]] std::vector<double> second_differences(const std::vector<Point>& points);
+
+/// Labels stable points steep whose second difference is more than steep_step; only where both neighbours are near
+/// enough to tell.
+void label_steep(std::vector<Point>& points);
 
 /// One settled turn at a speed, instant by instant.
 struct Traced {
@@ -61,8 +75,8 @@ inline constexpr double glance_tolerance = 1e-3;
 /// turn holds is not asked. The point's error is the last move: above the tolerance where the search came to no end.
 [[nodiscard]] Point glance(const Network& network, double speed, State& state, const StopCall& stop = {});
 
-/// A state of one network as a start for another, cell for cell by the sizes of both. Empty, which means cold, where
-/// ducts or rooms are not the same in number and cells.
+/// A state of one network as a start for another: what stands at a share of a duct's length there stands at the same
+/// share here. Empty, which means cold, where ducts or rooms are not the same in number.
 [[nodiscard]] State carried(const Network& from, const State& state, const Network& to);
 
 /// Speed at which what the gas gives equals what is stated as lost [rev/s]: an upper bound of what the engine can turn,

@@ -4,8 +4,10 @@
 #include <atomic>
 #include <cmath>
 #include <mutex>
+#include <optional>
 #include <thread>
 
+#include "cycle/asking.hpp"
 #include "cycle/build.hpp"
 #include "numerics/normal.hpp"
 #include "numerics/sampling.hpp"
@@ -33,26 +35,57 @@ std::vector<Assumptions> ensemble_members(int members) {
 
 namespace {
 
-std::vector<Point> run_member(const geometry::Engine& engine, std::span<const std::string> readings,
-                              const Assumptions& member, const EnsemblePlan& plan, const Tell& stop) {
-  const auto network = build(engine, member, readings, plan.fineness);
-  if (!network) return {};
-  CurvePlan run = plan.run;
-  run.speeds = plan.speeds;
-  run.both_ways = false;
-  const Curve curve = run_curve(*network, run, stop);
-  return curve.stopped ? std::vector<Point>{} : curve.points;
+/// One engine under one set: its network, and at each speed where its turn began and what it gave.
+struct Ran {
+  std::optional<Network> network;
+  std::vector<State> states;
+  std::vector<Point> points;
+};
+
+/// How an engine is searched that starts where stock ended under the same set: what a turn leaves of a push was found
+/// there, so the search goes on until a turn moves the work so little that what is to come stays under the tolerance,
+/// and is not proven again.
+CurvePlan as_stock_was(const CurvePlan& plan, const Point& stock) {
+  CurvePlan out = plan;
+  if (stock.label != Label::stable) return out;
+  const double m = std::min(stock.multiplier, 0.99);
+  out.proven = false;
+  out.search.tolerance = 0.25 * plan.search.tolerance / std::max(1.0, m / (1.0 - m));
+  return out;
+}
+
+/// @param near  where the search starts, speed by speed; from cold and the speed before where it does not say
+/// @param same_set  whether `near` ran under the same set
+Ran run_member(const geometry::Engine& engine, std::span<const std::string> readings, const Assumptions& member,
+               const EnsemblePlan& plan, const Ran& near, bool same_set, const StopCall& stop) {
+  Ran out;
+  if (auto built = build(engine, member, readings, plan.fineness)) out.network = *std::move(built);
+  if (!out.network) return out;
+  State state;
+  for (std::size_t i = 0; i < plan.speeds.size(); ++i) {
+    State there;
+    if (i < near.states.size()) there = carried(*near.network, near.states[i], *out.network);
+    const bool known = !there.rooms.empty();
+    if (known) state = std::move(there);
+    const CurvePlan run = known && same_set ? as_stock_was(plan.run, near.points[i]) : plan.run;
+    out.points.push_back(reach(*out.network, plan.speeds[i], run, state, stop));
+    if (stop.now()) return {};
+    out.states.push_back(state);
+  }
+  return out;
 }
 
 }  // namespace
 
-Ensemble run_ensemble(const geometry::Engine& engine, std::span<const std::string> readings, const EnsemblePlan& plan,
-                      const Tell& tell) {
+std::vector<Ensemble> run_ensembles(std::span<const geometry::Engine* const> engines,
+                                    std::span<const std::string> readings, const EnsemblePlan& plan, const Tell& tell) {
   const std::vector<Assumptions> members = ensemble_members(plan.members);
-  Ensemble out;
-  out.points.resize(members.size());
-  out.weight.assign(members.size(), 1.0 / static_cast<double>(members.size()));
-  std::atomic<std::size_t> next{0}, done{0};
+  std::vector<Ensemble> out(engines.size());
+  for (Ensemble& one : out) {
+    one.points.resize(members.size());
+    one.weight.assign(members.size(), 1.0 / static_cast<double>(members.size()));
+  }
+  std::atomic<std::size_t> next{1}, done{0};
   std::atomic<bool> stopped{false};
   std::mutex telling;
   const Tell ask = [&](double) {
@@ -61,19 +94,35 @@ Ensemble run_ensemble(const geometry::Engine& engine, std::span<const std::strin
     if (tell(static_cast<double>(done) / static_cast<double>(members.size()))) stopped = true;
     return stopped.load();
   };
-  const auto work = [&] {
-    for (std::size_t k = next++; k < members.size() && !stopped; k = next++) {
-      out.points[k] = run_member(engine, readings, members[k], plan, ask);
-      ++done;
+  const auto run_set = [&](std::size_t k, const Ran& middles) {
+    Asking asking{&ask};
+    const StopCall stop = stop_of(asking);
+    Ran stock;
+    for (std::size_t e = 0; e < engines.size() && !stopped; ++e) {
+      Ran ran = run_member(*engines[e], readings, members[k], plan, e == 0 ? middles : stock, e > 0, stop);
+      out[e].points[k] = ran.points;
+      if (e == 0) stock = std::move(ran);
     }
+    ++done;
+    return stock;
+  };
+  const Ran middles = run_set(0, {});
+  const auto work = [&] {
+    for (std::size_t k = next++; k < members.size() && !stopped; k = next++) run_set(k, middles);
   };
   {
     std::vector<std::jthread> threads;
     for (int t = 1; t < std::max(1, plan.threads); ++t) threads.emplace_back(work);
     work();
   }
-  out.stopped = stopped;
+  for (Ensemble& one : out) one.stopped = stopped;
   return out;
+}
+
+Ensemble run_ensemble(const geometry::Engine& engine, std::span<const std::string> readings, const EnsemblePlan& plan,
+                      const Tell& tell) {
+  const geometry::Engine* one[] = {&engine};
+  return run_ensembles(one, readings, plan, tell).front();
 }
 
 void weigh_by_power(Ensemble& stock, const EnsemblePlan& plan, double power, double speed, double sigma) {

@@ -28,7 +28,14 @@ struct Ensemble {
   bool stopped = false;
 };
 
-/// Runs the members of one engine; the same bits for any number of threads.
+/// Runs the members of some engines, stock first; the same bits for any number of threads. Each set starts where the
+/// middles ended at its speed, and a later engine where stock ended under the same set: what the search leaves open is
+/// then nearly the same on both sides of a difference.
+[[nodiscard]] std::vector<Ensemble> run_ensembles(std::span<const geometry::Engine* const> engines,
+                                                  std::span<const std::string> readings, const EnsemblePlan& plan,
+                                                  const Tell& tell = {});
+
+/// The same for one engine.
 [[nodiscard]] Ensemble run_ensemble(const geometry::Engine& engine, std::span<const std::string> readings,
                                     const EnsemblePlan& plan, const Tell& tell = {});
 

@@ -52,22 +52,27 @@ void from_vector(const Network& net, const Vector& x, State& state) {
   visit(net, state, [&](double& value, double scale) { value = x[i++] * scale; });
 }
 
-bool sound(double mass, double energy, double fresh, double fuel) {
-  return std::isfinite(mass + energy) && mass > 0.0 && energy > 5e4 * mass && energy < 4e6 * mass &&
-         fresh >= -1e-9 * mass && fresh <= mass * (1.0 + 1e-9) && fuel >= -1e-9 * mass && fuel <= 0.2 * mass;
+/// Whether gas stands with mass and heat. Shares of fresh gas and fuel that a mixed guess put a little beyond nothing
+/// or all are drawn in: near the mouth all is fresh, and there every second guess would be thrown away for it.
+bool made_sound(double mass, double heat, double& fresh, double& fuel) {
+  if (!(std::isfinite(mass + heat + fresh + fuel) && mass > 0.0 && heat > 5e4 * mass && heat < 4e6 * mass))
+    return false;
+  fresh = std::clamp(fresh, 0.0, mass);
+  fuel = std::clamp(fuel, 0.0, std::min(0.2 * mass, fresh));
+  return true;
 }
 
-/// Whether gas stands everywhere with mass, heat and shares between 0 and 1.
-bool sound(const Network& net, const State& state) {
+/// The same for all of a state.
+bool made_sound(const Network& net, State& state) {
   for (std::size_t d = 0; d < state.ducts.size(); ++d) {
-    const flow::Contents& c = state.ducts[d];
+    flow::Contents& c = state.ducts[d];
     for (std::size_t i = 0; i < c.mass.size(); ++i) {
       const double moving = 0.5 * net.ducts[d].grid.kinetic[i] * c.momentum[i] * c.momentum[i] / c.mass[i];
-      if (!sound(c.mass[i], c.energy[i] - moving, c.fresh[i], c.fuel[i])) return false;
+      if (!made_sound(c.mass[i], c.energy[i] - moving, c.fresh[i], c.fuel[i])) return false;
     }
   }
-  for (const flow::Volume& v : state.rooms)
-    if (!sound(v.mass, v.energy, v.fresh, v.fuel)) return false;
+  for (flow::Volume& v : state.rooms)
+    if (!made_sound(v.mass, v.energy, v.fresh, v.fuel)) return false;
   return true;
 }
 
@@ -93,7 +98,7 @@ class Mixing {
     Eigen::MatrixXd dr(r.size(), n);
     for (Eigen::Index k = 0; k < n; ++k) dr.col(k) = turns_[static_cast<std::size_t>(k)];
     const Vector weight = dr.colPivHouseholderQr().solve(r);
-    if (!(weight.lpNorm<1>() < 5.0)) {  // the turns are all but alike: no direction to be had from them
+    if (!(weight.lpNorm<1>() < greatest_weight)) {  // the turns are all but alike: no direction to be had from them
       forget();
       return g;
     }
@@ -108,7 +113,9 @@ class Mixing {
   }
 
  private:
-  static constexpr std::size_t memory = 3;
+  static constexpr std::size_t memory = 5;
+  /// What dies out by m a turn asks for m / (1 - m): 50 is a mode that keeps 98 % of itself.
+  static constexpr double greatest_weight = 50.0;
   std::deque<Vector> steps_, turns_;
   Vector last_g_, last_r_;
   bool has_last_ = false;
@@ -177,10 +184,13 @@ struct Approach {
 
   /// On until a turn brings the state back to where it began, and gives the work of the turn before, both within
   /// `enough`, of the work. @return how far the last turn still moved it
+  static constexpr int patience = 5;  ///< turns
+
   double until(State& state, double enough, double felt, int most_turns, const StopCall& stop) {
     const Network& net = march.network();
     State tried;
-    double last_size = 1e300, step = 1.0;
+    double last_size = 1e300, best = 1e300, step = 1.0;
+    int plain = 0, since = 0;
     while (turns < most_turns && !stop.now()) {
       const Vector x = to_vector(net, state);
       run(state);
@@ -191,9 +201,19 @@ struct Approach {
       if (step < enough) break;
       if (!(size < 2.0 * last_size)) mixing.forget();
       last_size = size;
+      // Mixing that gets no nearer has met what turns differ by, not what they have in common: on as they come.
+      since = size < 0.9 * best ? 0 : since + 1;
+      best = std::min(best, size);
+      if (since >= patience) {
+        mixing.forget();
+        plain = patience;
+        since = 0;
+        best = size;
+      }
+      if (plain-- > 0) continue;
       tried = state;
       from_vector(net, mixing.next(x, g), tried);
-      if (sound(net, tried))
+      if (made_sound(net, tried))
         std::swap(state, tried);
       else
         mixing.forget();

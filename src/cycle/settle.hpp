@@ -6,7 +6,8 @@
 namespace portwright::cycle {
 
 /// What the turns after the search say of the answer.
-enum class Label { stable, alternating, two_solution, not_settled };
+/// steep is said of a whole curve: each turn there repeats, but power leaves its neighbours' line.
+enum class Label { stable, alternating, two_solution, steep, not_settled };
 
 struct Search {
   double tolerance = 5e-5;  ///< true error asked for, of the mean effective pressure [-]
@@ -24,8 +25,10 @@ struct Settled {
   double error = 1.0;       ///< estimate of the true error of the mean effective pressure [-]
 };
 
-/// Anderson acceleration (memory 3) of the map from one turn's start to the next, over the whole scaled state of the
-/// gas; a step that would leave it somewhere without mass or heat is not taken. @source{walker_ni2011, algorithm AA}
+/// Anderson acceleration (memory 5) of the map from one turn's start to the next, over the whole scaled state of the
+/// gas; a step that would leave it somewhere without mass or heat is not taken, shares beyond nothing or all are drawn
+/// in, and where mixing gets no nearer turns follow each other as they come for a while. @source{walker_ni2011,
+/// algorithm AA}
 /// Such a search also finds an orbit that nothing would hold. So the answer is then pushed a little, and plain turns of
 /// it and of a twin that was not pushed tell its multiplier: stable when that is under 1 and what is still to come,
 /// change m / (1 - m), under the tolerance. Ends after `most_turns` with the best so far and its label; stopped, at

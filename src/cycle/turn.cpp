@@ -14,6 +14,8 @@ namespace {
 
 constexpr double turn_angle = 2.0 * std::numbers::pi;
 constexpr int steps_between_asking = 128;
+/// A wave that outruns its steps so many times is no wave: the turn goes on without more of them, and ends.
+constexpr double most_parts = 32.0, most_steps = 8.0;
 
 /// How fast a wave may be expected to run through a cell of any duct, as cells per second: by the duct's place alone,
 /// so that a turn's steps hang on engine and speed and not on the turns before. 1.4 times the sound of the gas there.
@@ -48,7 +50,8 @@ March::March(const Network& network, double speed, const Pace& pace) : net_(netw
   flow::Contents shape;
   for (std::size_t d = 0; d < net_.ducts.size(); ++d)
     flow::fill(net_.gas, net_.ducts[d], flow::Primitive{}, shape, scratch_[d]);
-  fastest_ = expected_rate(net_);
+  expected_ = expected_rate(net_);
+  fastest_ = expected_;
 }
 
 Turn March::empty_turn() const {
@@ -123,7 +126,7 @@ void March::sizes_at(double angle, double swept, std::vector<double>& sizes) con
 /// outruns them, so that neither a small change of an engine nor where its turns came from changes its steps.
 void March::plan_steps() {
   const double period = 1.0 / speed_;
-  const double asked = period * fastest_ / pace_.courant;
+  const double asked = period * std::min(fastest_, most_steps * expected_) / pace_.courant;
   if (steps_ == 0 || asked > steps_ || (!pace_.keeps_steps && 1.1 * asked < 0.9 * steps_))
     steps_ = static_cast<int>(std::ceil(std::max(1.1 * asked, turn_angle / pace_.greatest_angle)));
   fastest_ = 0.0;
@@ -131,7 +134,8 @@ void March::plan_steps() {
 
 /// One of the turn's equal steps; in parts where a wave would outrun it.
 void March::stride(State& state, double dt, Turn& sums, const Draw& draw) {
-  const int parts = std::max(1, static_cast<int>(std::ceil(rate_ * dt)));
+  const double asked = rate_ * dt;
+  const int parts = static_cast<int>(std::ceil(asked < most_parts ? std::max(asked, 1.0) : most_parts));
   const double part = dt / parts, from = state.angle;
   for (int i = 0; i < parts; ++i) {
     fastest_ = std::max(fastest_, rate_);
@@ -472,14 +476,25 @@ void March::advance_rooms(State& state, double dt, Turn& sums) {
   }
 }
 
-void March::put_to_rest(State& state) const {
-  for (std::size_t d = 0; d < net_.ducts.size(); ++d)
-    if (net_.names[d].role == Role::tract) {
-      flow::Contents& c = state.ducts[d];
-      flow::Scratch unused;
-      flow::fill(net_.gas, net_.ducts[d], at_rest(net_.gas, net_.day, c), c, unused);
-    }
+/// Tract, reed block and petals, and all that a step remembers of them.
+void March::put_to_rest(State& state) {
+  for (std::size_t d = 0; d < net_.ducts.size(); ++d) {
+    if (net_.names[d].role != Role::tract) continue;
+    flow::Contents& c = state.ducts[d];
+    flow::fill(net_.gas, net_.ducts[d], at_rest(net_.gas, net_.day, c), c, scratch_[d]);
+    flow::decode(net_.gas, net_.ducts[d], c, scratch_[d]);
+    state.end_pressure[d] = {net_.day.p, net_.day.p};
+  }
+  if (!net_.has_reed) return;
   state.reed = flow::ReedState{};
+  reed_area_ = flow::area(net_.reed, state.reed);
+  const auto cage = static_cast<std::size_t>(net_.reed_from);
+  sizes_at(state.angle, 0.0, size_now_);
+  const flow::Reservoir was = flow::reservoir(net_.gas, state.rooms[cage], size_now_[cage]);
+  state.rooms[cage] = flow::filled(net_.gas, {net_.day.p, net_.day.T, was.fresh, was.fuel}, size_now_[cage]);
+  state.rates[cage] = {};
+  for (std::size_t n = 0; n < net_.gaps.size(); ++n)
+    if (net_.gaps[n].from == net_.reed_from) state.gap_flow[n] = 0.0;
 }
 
 flow::Totals March::contents_of(const State& state) const {

@@ -71,7 +71,7 @@ class March {
   void cylinder_sources(State& state, double dt, Turn& sums, const Draw& draw);
   void room_sources(double dt, Turn& sums);
   void advance_rooms(State& state, double dt, Turn& sums);
-  void put_to_rest(State& state) const;
+  void put_to_rest(State& state);
   [[nodiscard]] flow::Totals contents_of(const State& state) const;
   void look(const State& state, std::vector<Instant>& trace) const;
 
@@ -80,6 +80,7 @@ class March {
   Pace pace_;
   StopCall stop_;
   int steps_ = 0;         ///< of a turn
+  double expected_ = 0.0;  ///< rate that a wave may be expected to have [1/s]
   double fastest_ = 0.0;  ///< greatest rate of the turn so far [1/s]
   double rate_ = 0.0;     ///< greatest (|u| + c) / dx of the state [1/s]
   double reed_area_ = 0.0;

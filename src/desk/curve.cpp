@@ -112,6 +112,8 @@ class Turning {
         begin("from above");
         on_all(both, [&](bool cut) { from_above_down(cut); });
       }
+      if (!stopped_)
+        for (const bool cut : both) label_steep(cut);
     }
     if (!stopped_) begin("done");
     answer_.share = stopped_ ? answer_.share : 1.0;
@@ -212,6 +214,15 @@ class Turning {
       }
       advance(2.0);
     }
+  }
+
+  /// Steps of power are seen on the whole curve only.
+  void label_steep(bool cut) {
+    const std::lock_guard lock(mutex_);
+    std::vector<cycle::Point> points;
+    for (const auto& [speed, spot] : spots(cut)) points.push_back(spot.point);
+    cycle::label_steep(points);
+    for (const cycle::Point& point : points) spots(cut)[point.speed].point.label = point.label;
   }
 
   void put(bool cut, double speed, Spot&& spot) {

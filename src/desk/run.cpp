@@ -181,13 +181,18 @@ std::vector<std::string> warnings_of(const Found& found, const Case& opened, con
   std::vector<std::string> out;
   if (opened.has_cuts()) out = cuts::account(opened.cut_list, opened.survey, stock, ".").warnings;
   if (found.bands) out.insert(out.end(), found.bands->warnings.begin(), found.bands->warnings.end());
-  std::string unsure;
-  for (const Point& point : found.subject.points)
-    if (point.label != cycle::Label::stable)
-      unsure += (unsure.empty() ? "" : ", ") + base::number_text(point.speed * rpm_per_rev, 0);
+  std::string unsure, steep;
+  for (const Point& point : found.subject.points) {
+    if (point.label == cycle::Label::stable) continue;
+    std::string& list = point.label == cycle::Label::steep ? steep : unsure;
+    list += (list.empty() ? "" : ", ") + base::number_text(point.speed * rpm_per_rev, 0);
+  }
   if (!unsure.empty())
     out.push_back("Turns do not settle on one answer at " + unsure +
                   " rpm; a real engine may run unevenly there, and the figures are one of its answers.");
+  if (!steep.empty())
+    out.push_back("Power steps between neighbouring speeds at " + steep +
+                  " rpm; a small change of anything moves that step, so trust no single figure there.");
   return out;
 }
 

@@ -20,7 +20,7 @@ constexpr double sigmas_of_power[] = {0.05, 0.08, 0.12, 0.2};
 /// Sets that look for the rated speed: their mean's peak is not told to better than some hundred rpm anyway.
 constexpr int sets_for_rated = 16;
 /// Sets are searched less far than the curve: to 3 in 10,000 of the mean pressure.
-constexpr cycle::Search quick{3e-4, 40, 4, 3};
+constexpr cycle::Search quick{3e-4, 40, 4, 1};
 
 double power_at(const std::vector<Point>& points, std::size_t i) { return points[i].power; }
 
@@ -177,13 +177,14 @@ std::optional<Bands> run_bands(const Sides& sides, const geometry::Survey& surve
   out.rated = *rated;
   out.speeds = times(rated->rpm / rpm_per_rev, shares_of_rated);
   const cycle::EnsemblePlan plan = plan_of(sides, members, out.speeds);
-  out.stock = cycle::run_ensemble(sides.stock, survey.needs, plan,
-                                  progress.stage(sides.has_cuts ? "ranges of stock" : "ranges", part));
-  if (out.stock.stopped || !gave_middle(out.stock)) return std::nullopt;
-  if (sides.has_cuts) {
-    out.cut = cycle::run_ensemble(sides.cut, survey.needs, plan, progress.stage("ranges of the cuts", part));
-    if (out.cut.stopped || !gave_middle(out.cut)) return std::nullopt;
-  }
+  std::vector<const geometry::Engine*> engines = {&sides.stock};
+  if (sides.has_cuts) engines.push_back(&sides.cut);
+  auto found = cycle::run_ensembles(engines, survey.needs, plan,
+                                    progress.stage("ranges", part * static_cast<double>(engines.size())));
+  for (const Ensemble& one : found)
+    if (one.stopped || !gave_middle(one)) return std::nullopt;
+  out.stock = std::move(found.front());
+  if (sides.has_cuts) out.cut = std::move(found.back());
   anchor(sides, plan, out);
   out.cut.weight = out.stock.weight;
   return out;

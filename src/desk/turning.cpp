@@ -186,6 +186,8 @@ const char* settled_name(cycle::Label label) {
       return "alternating";
     case cycle::Label::two_solution:
       return "two-solution";
+    case cycle::Label::steep:
+      return "steep";
     case cycle::Label::not_settled:
       return "not settled";
   }

@@ -13,7 +13,7 @@ namespace portwright::wire {
 struct RunPoint {
   double rpm = 0.0;
   std::vector<study::Figure> figures;  ///< run.*, with stock and change where there are cuts
-  std::string settled;                 ///< stable | alternating | two-solution | not settled
+  std::string settled;                 ///< stable | alternating | two-solution | steep | not settled
   int cycles = 0;
   double mass_residual = 0.0, energy_residual = 0.0;
 };

@@ -13,7 +13,7 @@ void shape(V& v, Of<CurvePoint> auto& s) {
   v.field("power_kw", s.power_kw, "brake power [kW]");
   v.field("torque_nm", s.torque_nm, "brake torque [N m]");
   v.field("stage", s.stage, "first look, settled or mean of turns");
-  v.field("settled", s.settled, "stable, alternating, two-solution or not settled; empty at a first look");
+  v.field("settled", s.settled, "stable, alternating, two-solution, steep or not settled; empty at a first look");
 }
 
 template <class V>
@@ -56,7 +56,7 @@ void shape(V& v, Of<TracesAnswer> auto& s) {
   head(v, "portwright traces 1", s.head);
   v.field("rpm", s.rpm, "speed [rpm]");
   v.field("rpm_from", s.rpm_from, "asked, in-cut reading or usual");
-  v.field("settled", s.settled, "stable, alternating, two-solution or not settled");
+  v.field("settled", s.settled, "stable, alternating, two-solution, steep or not settled");
   v.field("angle_deg", s.angle_deg, "0 to 360 [deg ATDC], by the degree");
   v.field("series", s.series, "quantities over the turn");
   v.field("windows", s.windows, "where windows stand open");

@@ -11,7 +11,7 @@ void shape(V& v, Of<RunPoint> auto& s) {
   v.is("RunPoint", "One speed of a curve.");
   v.field("rpm", s.rpm, "speed [rpm]");
   v.field("figures", s.figures, "run.* figures; with cuts each with stock and change");
-  v.field("settled", s.settled, "stable, alternating, two-solution or not settled");
+  v.field("settled", s.settled, "stable, alternating, two-solution, steep or not settled");
   v.field("cycles", s.cycles, "turns until it settled");
   v.field("mass_residual", s.mass_residual, "mass lost in the accounts of a turn, of the content");
   v.field("energy_residual", s.energy_residual, "energy lost in the accounts of a turn, of the content");
@@ -109,7 +109,7 @@ void shape(V& v, Of<AirflowAnswer> auto& s) {
   v.field("figures", s.figures, "delivery, trapping, charging, blow-back, spit-back, case pressure");
   v.field("ways", s.ways, "tract, passages, exhaust");
   v.field("gains", s.gains, "mouths that are narrower than their foot, opened one at a time");
-  v.field("settled", s.settled, "stable, alternating, two-solution or not settled");
+  v.field("settled", s.settled, "stable, alternating, two-solution, steep or not settled");
   v.field("written", s.written, "files that were written");
   v.field("cautions", s.cautions, "cautions that go with every report");
   v.field("stopped", s.stopped, "stopped on the way; what was ready is here");

@@ -101,6 +101,84 @@ TEST(run_curve, each_point_takes_no_more_turns_than_it_may) {
   }
 }
 
+/// Points of a plain curve, 80 rpm apart, with a step of power between two of them.
+std::vector<Point> with_step(double step, double apart = 80.0 / 60.0) {
+  std::vector<Point> out(21);
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    const double x = static_cast<double>(i) / 20.0 - 0.5;
+    out[i].speed = 150.0 + apart * static_cast<double>(i);
+    out[i].power = 2000.0 * (1.0 - 0.1 * x * x) * (i > 12 ? 1.0 - step : 1.0);
+    out[i].label = Label::stable;
+  }
+  return out;
+}
+
+std::vector<std::size_t> steep_of(std::vector<Point> points) {
+  label_steep(points);
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i < points.size(); ++i)
+    if (points[i].label == Label::steep) out.push_back(i);
+  return out;
+}
+
+TEST(label_steep, finds_the_two_points_beside_a_step_and_none_on_a_plain_curve) {
+  EXPECT_EQ(steep_of(with_step(0.0)), std::vector<std::size_t>());
+  EXPECT_EQ(steep_of(with_step(0.008)), std::vector<std::size_t>());
+  EXPECT_EQ(steep_of(with_step(0.02)), (std::vector<std::size_t>{12, 13}));
+}
+
+TEST(label_steep, says_nothing_of_points_that_stand_far_apart_or_have_a_label) {
+  EXPECT_EQ(steep_of(with_step(0.02, 500.0 / 60.0)), std::vector<std::size_t>());
+  std::vector<Point> labelled = with_step(0.02);
+  labelled[12].label = Label::alternating;
+  EXPECT_EQ(steep_of(labelled), (std::vector<std::size_t>{13}));
+}
+
+TEST(second_differences, are_of_the_greatest_power_and_know_uneven_steps) {
+  std::vector<Point> line(5);
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    line[i].speed = 100.0 + static_cast<double>(i * i);
+    line[i].power = 10.0 * line[i].speed;
+  }
+  for (const double bend : second_differences(line)) EXPECT_NEAR(bend, 0.0, 1e-14);
+  const std::vector<double> stepped = second_differences(with_step(0.02));
+  EXPECT_NEAR(stepped[12], -0.02, 1e-3);
+  EXPECT_NEAR(stepped[13], 0.02, 1e-3);
+}
+
+TEST(carried, to_cells_twice_as_short_keeps_what_is_there_and_saves_turns) {
+  const auto sample = bench::sample_engine("alder-60");
+  const Network coarse = bench::network_of(sample, middle_assumptions(), bench::coarse);
+  const Network finer = bench::network_of(sample, middle_assumptions(), {0.010, 0.0125, 0.0175});
+  State state;
+  const CurvePlan plan;
+  EXPECT_GT(reach(coarse, 120.0, plan, state).power, 0.0);
+  State there = carried(coarse, state, finer);
+  ASSERT_EQ(there.ducts.size(), finer.ducts.size());
+  double before = 0.0, after = 0.0;
+  for (std::size_t d = 0; d < finer.ducts.size(); ++d) {
+    EXPECT_EQ(there.ducts[d].mass.size(), finer.ducts[d].grid.volume.size());
+    before += flow::totals(state.ducts[d]).mass;
+    after += flow::totals(there.ducts[d]).mass;
+  }
+  EXPECT_NEAR(after / before, 1.0, 0.02);
+  State cold;
+  const int from_there = reach(finer, 120.0, plan, there).turns, from_cold = reach(finer, 120.0, plan, cold).turns;
+  EXPECT_LT(from_there, from_cold);
+  EXPECT_TRUE(carried(coarse, State{}, finer).rooms.empty());
+}
+
+TEST(reach, without_proof_finds_the_same_turn_in_fewer) {
+  const Network net = bench::coarse_network("alder-60");
+  CurvePlan proven, bare;
+  bare.proven = false;
+  bare.search.tolerance = 1e-4;
+  State a, b;
+  const Point with = reach(net, 150.0, proven, a), without = reach(net, 150.0, bare, b);
+  EXPECT_NEAR(without.imep / with.imep, 1.0, 1e-3);
+  EXPECT_LT(without.turns, with.turns);
+}
+
 TEST(run_traced, is_the_settled_turn_instant_by_instant) {
   const Network net = bench::sample_network("alder-60");
   const Traced traced = run_traced(net, 150.0, {});

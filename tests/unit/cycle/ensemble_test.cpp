@@ -75,6 +75,32 @@ TEST(run_ensemble, gives_the_same_bits_for_one_and_two_threads) {
   EXPECT_FALSE(one.stopped);
 }
 
+TEST(run_ensembles, find_no_difference_between_an_engine_and_itself) {
+  const bench::SampleEngine sample = bench::sample_engine("alder-60");
+  EnsemblePlan plan = small_plan(2);
+  plan.run.search = {3e-4, 40, 4, 1};
+  const geometry::Engine* twice[] = {&sample.engine, &sample.engine};
+  const std::vector<Ensemble> both = run_ensembles(twice, sample.survey.needs, plan);
+  ASSERT_EQ(both.size(), 2u);
+  for (std::size_t k = 0; k < 4; ++k) {
+    ASSERT_EQ(both[1].points[k].size(), 1u);
+    EXPECT_NEAR(both[1].points[k][0].imep / both[0].points[k][0].imep, 1.0, 3e-4) << k;
+  }
+}
+
+TEST(run_ensembles, a_set_gives_what_it_gives_alone_and_proven) {
+  const bench::SampleEngine sample = bench::sample_engine("alder-60");
+  EnsemblePlan plan = small_plan(1);
+  plan.run.search = {3e-4, 40, 4, 1};
+  const Ensemble found = run_ensemble(sample.engine, sample.survey.needs, plan);
+  const Assumptions member = ensemble_members(plan.members)[3];
+  const Network net = bench::network_of(sample, member, bench::coarse);
+  State cold;
+  const Point alone = reach(net, 150.0, {}, cold);
+  ASSERT_EQ(found.points[3].size(), 1u);
+  EXPECT_NEAR(found.points[3][0].imep / alone.imep, 1.0, 1e-3);
+}
+
 TEST(run_ensemble, stops_when_told) {
   const bench::SampleEngine sample = bench::sample_engine("alder-60");
   int asked = 0;
