@@ -14,7 +14,7 @@ namespace {
 
 using namespace portwright;
 
-constexpr const char* labels[] = {"stable", "alternating", "two-solution", "not settled"};
+constexpr const char* labels[] = {"stable", "alternating", "two-solution", "steep", "not settled"};
 
 double seconds() {
   timespec now{};

@@ -1,182 +1,158 @@
-// What docs/validation.md says of the simulation, measured: bench_validation grid | signs | curve | ablations | anchor
-// [saw file]. Tables on standard output, as they stand in the page.
-#include <algorithm>
+// What docs/validation.md says of the simulation, measured: bench_validation signs | parts | anchor [saw file ..].
+// Tables on standard output, as they stand in the page; signs also writes signs.svg where it stands.
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
-#include <cstring>
-#include <string>
-#include <vector>
+#include <fstream>
+#include <functional>
 
-#include "cuts/cut.hpp"
-#include "cycle/build.hpp"
-#include "cycle/curve.hpp"
-#include "geometry/survey.hpp"
-#include "saw/file.hpp"
+#include "draw/svg.hpp"
+#include "sheet/chart.hpp"
+#include "support/saws.hpp"
 
 namespace {
 
 using namespace portwright;
+using namespace portwright::bench;
 
-struct Saw {
-  std::string name;
-  geometry::Survey survey;
-  geometry::Engine engine;
+constexpr const char* sign_cuts[] = {"roof exhaust +1 mm", "roof primary +1 mm",  "outlets to 2 cm2", "advance +4 deg",
+                                     "base -0.5 mm",       "widen exhaust +1 mm", "case +15 cc"};
+
+/// One cut on one saw: change of power over the share of the rpm of greatest power.
+struct Line {
+  std::string saw;
+  std::vector<double> share, change;  ///< [-], [%]
+  std::vector<bool> settled;
 };
 
-Saw load(const std::string& path) {
-  const auto file = saw::read_saw_file(path);
-  if (!file) {
-    std::fprintf(stderr, "cannot read %s\n", path.c_str());
-    std::exit(4);
-  }
-  Saw out{file->readings.name, geometry::survey(file->readings), {}};
-  out.engine = geometry::resolve(out.survey);
+std::vector<Line> lines_of(const Saw& saw) {
+  const cycle::Network stock = network(saw, saw.engine);
+  const double peak = peak_rpm(stock);
+  const std::vector<double> shares = {0.5, 0.6, 0.7, 0.8, 0.9, 1.0, 1.1, 1.2, 1.3};
+  std::vector<double> rpm;
+  for (const double share : shares) rpm.push_back(share * peak);
+  const int turns = stock.has_reed ? 8 : 0;
+  const auto base = points(stock, rpm, turns);
+  std::vector<Line> out(std::size(sign_cuts));
+  shared_out(out.size(), [&](std::size_t c) {
+    const auto cut = points(network(saw, with_cuts(saw, sign_cuts[c])), rpm, turns);
+    out[c] = {saw.name + " (" + sheet::chart::number(peak) + ")", shares, {}, {}};
+    for (std::size_t i = 0; i < rpm.size(); ++i) {
+      out[c].change.push_back(100.0 * (cut[i].power / base[i].power - 1.0));
+      out[c].settled.push_back(cut[i].label == cycle::Label::stable && base[i].label == cycle::Label::stable);
+    }
+  });
   return out;
 }
 
-std::string sample(const char* name) {
-  return std::string(PORTWRIGHT_SOURCE_DIR "/data/samples/") + name + ".saw.toml";
-}
-
-cycle::Network network(const Saw& saw, const geometry::Engine& engine, double finer = 1.0,
-                       cycle::Assumptions take = cycle::middle_assumptions()) {
-  cycle::Fineness fine;
-  fine.tract /= finer;
-  fine.transfer /= finer;
-  fine.hot /= finer;
-  auto net = cycle::build(engine, take, saw.survey.needs, fine);
-  if (!net) {
-    std::fprintf(stderr, "%s: %s\n", saw.name.c_str(), net.error().message.c_str());
-    std::exit(4);
-  }
-  return *net;
-}
-
-std::vector<cycle::Point> points(const cycle::Network& net, const std::vector<double>& speeds, int scattered = 0) {
-  cycle::CurvePlan plan;
-  plan.both_ways = false;
-  plan.scattered_turns = scattered;
-  for (const double rpm : speeds) plan.speeds.push_back(rpm / 60.0);
-  return cycle::run_curve(net, plan).points;
-}
-
-std::vector<double> ladder(double from, double to, double step) {
-  std::vector<double> out;
-  for (double rpm = from; rpm <= to + 1.0; rpm += step) out.push_back(rpm);
-  return out;
-}
-
-double peak_rpm(const cycle::Network& net) {
-  const auto curve = points(net, ladder(5000, 12000, 250), net.has_reed ? 8 : 0);
-  const auto best = std::max_element(curve.begin(), curve.end(), [](auto& a, auto& b) { return a.power < b.power; });
-  return best->speed * 60.0;
-}
-
-const char* label(cycle::Label l) {
-  constexpr const char* words[] = {"stable", "alternating", "two-solution", "not settled"};
-  return words[static_cast<int>(l)];
-}
-
-/// Default grid against finer ones, at the speeds given; Richardson's estimate of what is left.
-void grid(const std::vector<std::string>& saws, double finest) {
-  std::printf("| saw | rpm | default [bar] | 2x | 4x | %gx | default less finest, %% of the curve's peak |\n", finest);
-  for (const std::string& path : saws) {
-    const Saw saw = load(path);
-    const std::vector<double> speeds = {5000, 7000, 9000};
-    std::vector<std::vector<cycle::Point>> runs;
-    for (const double finer : {1.0, 2.0, 4.0, finest}) runs.push_back(points(network(saw, saw.engine, finer), speeds));
-    double peak = 0.0;
-    for (const auto& p : runs.back()) peak = std::max(peak, p.imep);
-    for (std::size_t i = 0; i < speeds.size(); ++i) {
-      std::printf("| %s | %.0f |", saw.name.c_str(), speeds[i]);
-      for (const auto& run : runs)
-        std::printf(" %.4f%s |", run[i].imep / 1e5, run[i].label == cycle::Label::stable ? "" : "*");
-      std::printf(" %+.3f |\n", 100.0 * (runs[0][i].imep - runs.back()[i].imep) / peak);
-      std::fflush(stdout);
+/// A panel for each cut, a line for each saw; where turns do not repeat the line has no mark.
+std::string picture(const std::vector<std::vector<Line>>& saws) {
+  using namespace sheet::chart;
+  constexpr draw::Dash dashes[] = {draw::Dash::solid, draw::Dash::hidden, draw::Dash::dotted, draw::Dash::centre};
+  constexpr double height = 34.0, top = 12.0;
+  ChartPage page;
+  page.canvas = draw::Canvas(page_width, top + height * static_cast<double>(std::size(sign_cuts)) + 8.0);
+  draw_head(page, "Change of power, %", "over rpm in shares of stock's rpm of greatest power", "");
+  for (std::size_t c = 0; c < std::size(sign_cuts); ++c) {
+    double low = -1.0, high = 1.0;
+    for (const auto& saw : saws)
+      for (const double x : saw[c].change) low = std::min(low, x), high = std::max(high, x);
+    Panel panel;
+    const double from = top + height * static_cast<double>(c) + 8.0;
+    panel.box = {margin + 10.0, from, page_width - margin - 24.0, from + height - 12.0};
+    panel.x = {0.5, 1.3, 0.1, 1};
+    panel.y = scale_over(low, high, 4);
+    draw_upright_scale(page, panel, sign_cuts[c]);
+    draw_level_scale(page, panel, "of peak rpm", c + 1 == std::size(sign_cuts));
+    page.canvas.stroke(draw::line(panel.at(0.5, 0.0), panel.at(1.3, 0.0)), {draw::Role::rule, draw::weight::fine});
+    std::vector<double> ends;
+    for (const auto& saw : saws) ends.push_back(panel.at_y(saw[c].change.back()));
+    const auto beside = apart(ends, 3.2, panel.box.top, panel.box.bottom);
+    for (std::size_t s = 0; s < saws.size(); ++s) {
+      std::vector<draw::Point> line;
+      for (std::size_t i = 0; i < saws[s][c].share.size(); ++i)
+        line.push_back(panel.at(saws[s][c].share[i], saws[s][c].change[i]));
+      page.canvas.stroke(draw::polyline(smooth(line)), {draw::Role::ink, draw::weight::visible, dashes[s % std::size(dashes)]});
+      for (std::size_t i = 0; i < line.size(); ++i)
+        if (saws[s][c].settled[i]) page.canvas.stroke(draw::line(line[i], line[i]), {draw::Role::ink, 0.9});
+      page.canvas.letter({panel.box.right + 1.5, beside[s] + 0.8}, saws[s][c].saw, {draw::Role::reason, 1.9});
     }
   }
+  page.canvas.title = "Change of power by single cuts";
+  page.canvas.description = "Change of power in per cent over speed, one panel for each of seven cuts, one line for each saw.";
+  return draw::to_svg(page.canvas);
 }
 
 /// Signs of single cuts at half, at once and at 1.3 of the rpm of greatest power.
 void signs(const std::vector<std::string>& saws) {
-  const char* cuts[] = {"roof exhaust +1 mm", "roof primary +1 mm", "outlets to 2 cm2",   "advance +4 deg",
-                        "base -0.5 mm",       "case +15 cc",        "widen exhaust +1 mm"};
-  std::printf("| saw | cut | at half | at peak power | at 1.3 | [change of power, %%]\n");
-  for (const std::string& path : saws) {
-    const Saw saw = load(path);
-    const cycle::Network stock = network(saw, saw.engine);
-    const double peak = peak_rpm(stock);
-    const std::vector<double> speeds = {0.5 * peak, peak, 1.3 * peak};
-    const int turns = stock.has_reed ? 8 : 0;
-    const auto base = points(stock, speeds, turns);
-    for (const char* text : cuts) {
-      const auto list = cuts::parse_cuts(text);
-      if (!list) continue;
-      const auto prepared = cuts::prepare(*list, saw.survey, ".");
-      if (!prepared) continue;
-      geometry::Engine engine = saw.engine;
-      cuts::apply(**prepared, engine);
-      const auto cut = points(network(saw, engine), speeds, turns);
-      std::printf("| %s (%.0f) | %s |", saw.name.c_str(), peak, text);
-      for (std::size_t i = 0; i < speeds.size(); ++i)
-        std::printf(" %+.1f%s |", 100.0 * (cut[i].power / base[i].power - 1.0),
-                    cut[i].label == cycle::Label::stable && base[i].label == cycle::Label::stable ? "" : "*");
+  std::vector<std::vector<Line>> all;
+  for (const std::string& path : saws) all.push_back(lines_of(load(path)));
+  std::printf("| saw (rpm of greatest power) | cut | at half | at peak | at 1.3 | [change of power, %%]\n");
+  for (const auto& saw : all)
+    for (std::size_t c = 0; c < saw.size(); ++c) {
+      std::printf("| %s | %s |", saw[c].saw.c_str(), sign_cuts[c]);
+      for (std::size_t i = 0; i < saw[c].share.size(); i += 1)
+        if (i == 0 || i == 5 || i + 1 == saw[c].share.size())
+          std::printf(" %+.1f%s |", saw[c].change[i], saw[c].settled[i] ? "" : "*");
       std::printf("\n");
-      std::fflush(stdout);
     }
+  std::ofstream("signs.svg") << picture(all);
+}
+
+/// Ducts of a role a tenth as long: their gas weighs a tenth, and its waves are gone.
+void shorten(cycle::Network& net, cycle::Role role) {
+  for (std::size_t d = 0; d < net.ducts.size(); ++d) {
+    if (net.names[d].role != role) continue;
+    flow::Grid& grid = net.ducts[d].grid;
+    for (std::vector<double>* each : {&grid.length, &grid.volume, &grid.wall})
+      for (double& x : *each) x *= 0.1;
   }
 }
 
-/// Second difference and hysteresis of power on an 80 rpm grid.
-void curve(const std::vector<std::string>& saws) {
-  for (const std::string& path : saws) {
-    const Saw saw = load(path);
-    const cycle::Network net = network(saw, saw.engine);
-    const double peak = peak_rpm(net);
-    for (const int turns : net.has_reed ? std::vector<int>{0, 8} : std::vector<int>{0}) {
-      const auto run = points(net, ladder(0.5 * peak, 1.15 * peak, 80), turns);
-      double most = 0.0, power = 0.0;
-      int labels[4] = {};
-      for (const auto& p : run) {
-        power = std::max(power, p.power);
-        ++labels[static_cast<int>(p.label)];
-      }
-      for (std::size_t i = 1; i + 1 < run.size(); ++i)
-        most = std::max(most, std::abs(run[i - 1].power - 2.0 * run[i].power + run[i + 1].power) / power * 100.0);
-      std::printf("| %s | %s | %.3f | ", saw.name.c_str(), turns > 0 ? "mean of 8" : "repeating turn", most);
-      for (int l = 0; l < 4; ++l)
-        std::printf("%s %d%s", label(static_cast<cycle::Label>(l)), labels[l], l < 3 ? ", " : " |\n");
-      std::fflush(stdout);
-    }
-  }
-}
-
-void ablations(const std::vector<std::string>& saws) {
-  struct Row {
-    const char* name;
-    double cycle::Assumptions::*member;
-    double value;
+/// Change of power when a part of the model is taken away or made too simple.
+void parts(const std::vector<std::string>& saws) {
+  using Change = std::function<void(cycle::Assumptions&, cycle::Network&)>;
+  const auto take = [](double cycle::Assumptions::*member, double value) {
+    return [=](cycle::Assumptions& a, cycle::Network&) { a.*member = value; };
   };
-  const Row rows[] = {{"perfect mixing (no bias)", &cycle::Assumptions::exit_bias, 0.0},
-                      {"displacement, then mixing", &cycle::Assumptions::second_law, 1.0},
-                      {"completeness does not feel dilution", &cycle::Assumptions::completeness_slope, 0.0},
-                      {"friction that does not grow with speed", &cycle::Assumptions::friction_speed, 0.0},
-                      {"no short circuit", &cycle::Assumptions::short_circuit_rise, 0.0}};
+  const std::pair<const char*, Change> rows[] = {
+      {"perfect mixing (no bias)", take(&cycle::Assumptions::exit_bias, 0.0)},
+      {"displacement, then mixing", take(&cycle::Assumptions::second_law, 1.0)},
+      {"completeness does not feel dilution", take(&cycle::Assumptions::completeness_slope, 0.0)},
+      {"friction that does not grow with speed", take(&cycle::Assumptions::friction_speed, 0.0)},
+      {"no short circuit that grows", take(&cycle::Assumptions::short_circuit_rise, 0.0)},
+      {"muffler at the day's pressure (boxes 1,000 times as large)",
+       [](cycle::Assumptions&, cycle::Network& net) {
+         for (cycle::Room& room : net.rooms)
+           if (room.behind_exhaust) room.size *= 1e3;
+       }},
+      {"exhaust duct without its gas (a tenth as long)",
+       [](cycle::Assumptions&, cycle::Network& net) { shorten(net, cycle::Role::exhaust); }},
+      {"intake without inertia (tract a tenth as long)",
+       [](cycle::Assumptions&, cycle::Network& net) { shorten(net, cycle::Role::tract); }},
+      {"passages without inertia (a tenth as long)",
+       [](cycle::Assumptions&, cycle::Network& net) { shorten(net, cycle::Role::transfer); }}};
   for (const std::string& path : saws) {
     const Saw saw = load(path);
     const std::vector<double> speeds = {5000, 7000, 9000};
-    const auto base = points(network(saw, saw.engine), speeds);
-    for (const Row& row : rows) {
-      cycle::Assumptions take = cycle::middle_assumptions();
-      take.*row.member = row.value;
-      const auto run = points(network(saw, saw.engine, 1.0, take), speeds);
-      std::printf("| %s | %s |", saw.name.c_str(), row.name);
-      for (std::size_t i = 0; i < speeds.size(); ++i)
-        std::printf(" %+.1f |", 100.0 * (run[i].power / base[i].power - 1.0));
-      std::printf("\n");
+    const cycle::Network stock = network(saw, saw.engine);
+    const int turns = stock.has_reed ? 8 : 0;
+    const auto base = points(stock, speeds, turns);
+    shared_out(std::size(rows), [&](std::size_t r) {
+      cycle::Assumptions less = cycle::middle_assumptions();
+      cycle::Network unused;
+      rows[r].second(less, unused);
+      cycle::Network net = network(saw, saw.engine, 1.0, less);
+      rows[r].second(less, net);
+      const auto run = points(net, speeds, turns);
+      std::string line = "| " + saw.name + " | " + rows[r].first + " |";
+      for (std::size_t i = 0; i < speeds.size(); ++i) {
+        char text[24];
+        std::snprintf(text, sizeof text, " %+.1f%s |", 100.0 * (run[i].power / base[i].power - 1.0),
+                      run[i].label == cycle::Label::stable ? "" : "*");
+        line += text;
+      }
+      std::puts(line.c_str());
       std::fflush(stdout);
-    }
+    });
   }
 }
 
@@ -194,23 +170,15 @@ void anchor(const std::vector<std::string>& saws) {
 
 int main(int count, char** words) {
   const std::string what = count > 1 ? words[1] : "";
-  std::vector<std::string> saws;
-  for (int i = 2; i < count; ++i) saws.emplace_back(words[i]);
-  const bool given = !saws.empty();
-  if (!given)
-    for (const char* name : {"alder-60", "hornbeam-66-a", "oak-110", "spruce-92", "larch-70"})
-      saws.push_back(sample(name));
-  if (what == "grid")
-    grid(saws, 8.0);
-  else if (what == "signs")
-    signs(saws);
-  else if (what == "curve")
-    curve(saws);
-  else if (what == "ablations")
-    ablations(saws);
+  const std::vector<std::string> given(words + std::min(count, 2), words + count);
+  const auto saws = [&](std::vector<std::string> otherwise) { return given.empty() ? otherwise : given; };
+  if (what == "signs")
+    signs(saws({sample("alder-60"), sample("oak-110"), sample("spruce-92")}));
+  else if (what == "parts")
+    parts(saws({sample("alder-60"), sample("oak-110"), sample("spruce-92")}));
   else if (what == "anchor")
-    anchor(given ? saws : std::vector<std::string>{PORTWRIGHT_SOURCE_DIR "/tests/reference/cycle/forty_two.saw.toml"});
+    anchor(saws({PORTWRIGHT_SOURCE_DIR "/tests/reference/cycle/forty_two.saw.toml"}));
   else
-    return std::fputs("bench_validation grid | signs | curve | ablations | anchor [saw file ..]\n", stderr), 2;
+    return std::fputs("bench_validation signs | parts | anchor [saw file ..]\n", stderr), 2;
   return 0;
 }
