@@ -3,10 +3,14 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 
-import { inLetters, underOf } from '../src/state/room.svelte';
+import { inLetters, timesDrawn, underOf } from '../src/state/room.svelte';
 
 test('room is counted in letters: text twice as large leaves half of it', () => {
   expect([inLetters(1280, 16), inLetters(1280, 32), inLetters(360, 16), inLetters(360, 0)]).toEqual([1280, 640, 360, 360]);
+});
+
+test('drawings grow with the text, while a narrow screen has room for them', () => {
+  expect([timesDrawn(1280, 16), timesDrawn(1280, 32), timesDrawn(510, 32), timesDrawn(320, 32), timesDrawn(1280, 12)]).toEqual([1, 2, 1.5, 1, 1]);
 });
 
 test('the styles are told the widths that the room is under', () => {

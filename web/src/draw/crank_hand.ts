@@ -8,6 +8,8 @@ export interface OnRuler {
   left: number;
   right: number;
   here: number;
+  /** how many times larger the drawing stands than it is laid out */
+  times: number;
 }
 
 const single: Record<string, number> = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 };
@@ -26,8 +28,8 @@ export function keyAngle(event: Pick<KeyboardEvent, 'key' | 'shiftKey'>, here: n
 export function crankHand(ruler: () => OnRuler, turnTo: (degrees: number) => void) {
   let held = false;
   const to = (event: PointerEvent) => {
-    const { surface, left, right } = ruler();
-    if (surface !== undefined) turnTo(rulerAngle(event.clientX - surface.getBoundingClientRect().left, left, right));
+    const { surface, left, right, times } = ruler();
+    if (surface !== undefined) turnTo(rulerAngle((event.clientX - surface.getBoundingClientRect().left) / times, left, right));
   };
   const leave = () => void (held = false);
   return {

@@ -14,8 +14,15 @@ export function underOf(room: number): string {
   return widths.filter((width) => room < width).join(' ');
 }
 
+/** How many times larger drawings stand: as large as the text, while a narrow screen still has room for them. */
+export function timesDrawn(width: number, root: number): number {
+  return Math.max(1, Math.min(root / 16, width / 340));
+}
+
 class Room {
   #letters = $state(1280);
+  /** Drawings are laid out in letters and stand so many times larger: their width is the room over this. */
+  times = $state(1);
 
   under(width: Width): boolean {
     return this.#letters < width;
@@ -24,8 +31,11 @@ class Room {
   /** Looks now, and whenever the window or the size of its text changes. */
   start(): () => void {
     const look = () => {
-      this.#letters = inLetters(innerWidth, Number.parseFloat(getComputedStyle(document.documentElement).fontSize));
+      const size = Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
+      this.#letters = inLetters(innerWidth, size);
+      this.times = timesDrawn(innerWidth, size);
       document.documentElement.dataset['under'] = underOf(this.#letters);
+      document.documentElement.style.setProperty('--times', String(this.times));
     };
     look();
     const letter = document.createElement('div');

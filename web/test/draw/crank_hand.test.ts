@@ -18,8 +18,9 @@ describe('the crank in hand', () => {
 
   it('follows a finger only while it is held', () => {
     const turned: number[] = [];
+    let times = 1;
     const surface = { getBoundingClientRect: () => ({ left: 100 }), setPointerCapture: () => {} };
-    const hand = crankHand(() => ({ surface: surface as unknown as Element, left: 0, right: 360, here: 0 }), (degrees) => turned.push(degrees));
+    const hand = crankHand(() => ({ surface: surface as unknown as Element, left: 0, right: 360, here: 0, times }), (degrees) => turned.push(degrees));
     const at = (clientX: number) => ({ clientX, pointerId: 1, currentTarget: surface }) as unknown as PointerEvent;
     hand.pointer.onpointermove(at(150));
     hand.pointer.onpointerdown(at(200));
@@ -27,6 +28,9 @@ describe('the crank in hand', () => {
     hand.pointer.onpointerup();
     hand.pointer.onpointermove(at(220));
     expect(turned).toEqual([0, 10]);
+    times = 2;
+    hand.pointer.onpointerdown(at(320));
+    expect(turned.at(-1)).toBe(10);
   });
 
   it('names the marks of the ruler', () => {
