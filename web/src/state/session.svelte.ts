@@ -25,7 +25,8 @@ class Session {
   line = $state(true);
   /** newest number of the journal; screens ask again when it grows */
   last = $state(0);
-  epoch = $state(0);
+  /** how often another book was opened under this page; screens begin anew then */
+  books = $state(0);
   /** why the book cannot be read right now */
   broken = $state.raw<Problem | undefined>(undefined);
   /** when this page kept something last */
@@ -36,7 +37,7 @@ class Session {
     client.onBroken = (problem) => {
       if (problem?.detail !== this.broken?.detail) this.broken = problem;
     };
-    client.onEpoch = (epoch) => this.#other(epoch);
+    client.onEpoch = () => this.#other();
     events.onLine = (standing) => (this.line = standing);
     events.on('hello', (told) => {
       this.hear(told);
@@ -76,17 +77,14 @@ class Session {
 
   /** The state of the open book, as an entry or an event tells it. */
   hear(told: Changed): void {
-    if (told.epoch !== undefined) {
-      client.learn(told.epoch);
-      if (this.epoch === 0) this.epoch = told.epoch;
-    }
+    if (told.epoch !== undefined) client.learn(told.epoch);
     if (told.demo !== undefined) this.demo = told.demo;
     this.last = told.last;
   }
 
   /** Another book is open: its saws have other names. */
-  #other(epoch: number): void {
-    this.epoch = epoch;
+  #other(): void {
+    this.books += 1;
     this.kept = undefined;
     if (place.now.saw !== '') place.go({ at: 'bench', saw: '', cuts: '', field: '', other: '' });
   }
