@@ -20,11 +20,19 @@ std::string environment(const char* name) {
   return value ? value : "";
 }
 
+// One word that the system knows of this user; empty where it knows none. For several threads at a time.
+std::string of_this_user(char* passwd::*word) {
+  passwd user{};
+  passwd* found = nullptr;
+  std::vector<char> room(std::size_t{16} << 10U);
+  const bool known = getpwuid_r(getuid(), &user, room.data(), room.size(), &found) == 0 && found != nullptr;
+  return known && user.*word != nullptr ? user.*word : "";
+}
+
 std::string home() {
-  const std::string told = environment("HOME");
-  if (!told.empty()) return told;
-  const passwd* user = getpwuid(getuid());
-  return user && user->pw_dir ? user->pw_dir : ".";
+  if (std::string told = environment("HOME"); !told.empty()) return told;
+  const std::string known = of_this_user(&passwd::pw_dir);
+  return known.empty() ? "." : known;
 }
 
 std::string quoted(const std::string& text) { return "\u201C" + text + "\u201D"; }
@@ -141,8 +149,8 @@ BookPlace book_place(const std::string& asked) {
 std::string book_author() {
   for (const char* name : {"PORTWRIGHT_AUTHOR", "USER", "LOGNAME"})
     if (std::string value = environment(name); !value.empty()) return value;
-  const passwd* user = getpwuid(getuid());
-  return user && user->pw_name ? user->pw_name : "builder";
+  const std::string known = of_this_user(&passwd::pw_name);
+  return known.empty() ? "builder" : known;
 }
 
 base::Result<Shelf> open_shelf(const std::string& asked, Reach reach, const Hand& by) {
