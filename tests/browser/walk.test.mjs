@@ -111,7 +111,7 @@ describe('the page', { concurrency: 2 }, () => {
       assert.deepEqual(faults, []);
     }));
 
-  test('a curve is drawn, and so is the one of a second what-if', { timeout: 120_000 }, () =>
+  test('a curve is drawn while its speeds get ready', { timeout: 120_000 }, () =>
     served(laptop, async (page) => {
       const saw = await sawOf(page, 'Alder 60');
       await page.goto(`${new URL(page.url()).origin}/?${new URLSearchParams({ saw, at: 'what-if', cuts: 'roof exhaust +0.6 mm' })}`);

@@ -4,15 +4,16 @@
 import { Job } from '../draw/job.svelte';
 import { isStale } from '../draw/stale';
 import type { CurveAnswer } from '../made/curve';
-import type { Other } from './other.svelte';
-import type { Question, Trial } from './trial.svelte';
+import type { Question } from './trial.svelte';
+
+type CurveJob = Job<Question, CurveAnswer>;
 
 const rest = 350; // so long a cut stands still before its curve is asked for [ms]
 
 /** Begun by the screen while it is set up. */
 export class Curves {
-  readonly hand = new Job<Question, CurveAnswer>('curve');
-  readonly other = new Job<Question, CurveAnswer>('curve');
+  readonly hand: CurveJob;
+  readonly other: CurveJob;
   /** told to stop; the next question begins anew */
   #halted = $state(false);
   /** the other was stopped to let the one in hand pass */
@@ -27,7 +28,7 @@ export class Curves {
     if (asked === undefined || this.other.question === undefined || isStale(this.other.question, asked)) return [];
     return this.other.answer?.points ?? [];
   });
-  readonly running = $derived(this.hand.running || this.other.running);
+  readonly running = $derived.by(() => this.hand.running || this.other.running);
 
   /** How far the curves are, in words. */
   readonly says = $derived.by(() => {
@@ -40,9 +41,12 @@ export class Curves {
   });
 
   constructor(
-    private readonly first: Trial,
-    private readonly second: Other,
+    private readonly first: { readonly asked: Question; readonly stepper: { readonly stale: boolean } },
+    private readonly second: { readonly there: boolean; readonly cuts: string },
+    job: () => CurveJob = () => new Job('curve'),
   ) {
+    this.hand = job();
+    this.other = job();
     $effect(() => {
       const question = first.asked;
       clearTimeout(this.#pause);
