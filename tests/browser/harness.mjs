@@ -16,6 +16,16 @@ const program = process.env.PORTWRIGHT_PROGRAM;
 const chromiumPath = process.env.CHROMIUM ?? '/usr/bin/chromium';
 const isRoot = process.getuid() === 0;
 
+// What hangs is said by name, and ends: a browser or a server that never answers must not hold up the rest.
+const started = [];
+const minutes = 5;
+setTimeout(() => {
+  console.error(`the walk is not done after ${minutes} minutes; servers that still run: ${started.filter((child) => child.exitCode === null).length}`);
+  for (const child of started) child.kill('SIGKILL');
+  process.exit(1);
+}, minutes * 60_000).unref();
+process.on('exit', () => started.forEach((child) => child.kill('SIGKILL')));
+
 /** Starts `portwright serve`; answers its address with the token, its folder, and how to end it. */
 export async function serve({ book } = {}) {
   const folder = mkdtempSync(join(tmpdir(), 'portwright-browser-'));
@@ -24,8 +34,9 @@ export async function serve({ book } = {}) {
     env: { ...process.env, XDG_DATA_HOME: join(folder, 'data'), XDG_STATE_HOME: join(folder, 'state'), HOME: folder, PORTWRIGHT_BOOK: '', PORTWRIGHT_AUTHOR: 'builder' },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
+  started.push(child);
   let said = '';
-  const started = Date.now();
+  const begun = Date.now();
   const address = await new Promise((resolve, reject) => {
     const look = (bytes) => {
       said += bytes;
@@ -41,11 +52,17 @@ export async function serve({ book } = {}) {
     address,
     folder,
     child,
-    milliseconds: Date.now() - started,
+    milliseconds: Date.now() - begun,
+    /** Asks it to end, and after five seconds makes it; answers how it ended. One that is gone already is no wait. */
     async end() {
-      const ended = new Promise((resolve) => child.on('exit', (code, signal) => resolve(code ?? signal)));
+      const ended = new Promise((resolve) => {
+        if (child.exitCode !== null || child.signalCode !== null) resolve(child.exitCode ?? child.signalCode);
+        child.on('exit', (code, signal) => resolve(code ?? signal));
+      });
       child.kill('SIGTERM');
+      const patience = setTimeout(() => child.kill('SIGKILL'), 5_000);
       const how = await ended;
+      clearTimeout(patience);
       rmSync(folder, { recursive: true, force: true });
       return how;
     },
@@ -56,6 +73,7 @@ export async function serve({ book } = {}) {
 export function launch() {
   return chromium.launch({
     executablePath: chromiumPath,
+    timeout: 60_000,
     args: ['--disable-background-networking', '--disable-component-update', '--no-first-run', ...(isRoot ? ['--no-sandbox'] : [])],
   });
 }
