@@ -15,7 +15,7 @@ export interface PortLabel {
 }
 
 const nameSize = 15;
-const placeSize = 12.5;
+const placeSize = 14;
 
 function degrees(value: number): string {
   const rounded = Math.round(value * 10) / 10;
