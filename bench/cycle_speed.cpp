@@ -1,17 +1,19 @@
-// What a turn costs: the kernel per cell step, the whole step over the kernel, steps and turns, seconds of a 12-point
-// curve.
+// What a turn costs: bench_cycle_speed. For each sample the kernel per cell step, the whole step over the kernel, steps
+// and turns, seconds of a 12-point curve; then the reference that faster code is held against, described in
+// docs/performance.md.
 #include <chrono>
+#include <cmath>
 #include <cstdio>
 #include <string>
+#include <vector>
 
-#include "cycle/build.hpp"
-#include "cycle/curve.hpp"
-#include "geometry/survey.hpp"
-#include "saw/file.hpp"
+#include "support/reference.hpp"
+#include "support/saws.hpp"
 
 namespace {
 
 using namespace portwright;
+using namespace portwright::bench;
 using Clock = std::chrono::steady_clock;
 
 double seconds_since(Clock::time_point from) { return std::chrono::duration<double>(Clock::now() - from).count(); }
@@ -37,16 +39,14 @@ double kernel(const cycle::Network& net) {
   return seconds_since(from) / steps / cells;
 }
 
+/// Nanoseconds, milliseconds and counts of a network on its usual cells.
 void report(const char* name) {
-  const auto file = saw::read_saw_file(std::string(PORTWRIGHT_SOURCE_DIR "/data/samples/") + name + ".saw.toml");
-  if (!file) return;
-  const geometry::Survey survey = geometry::survey(file->readings);
-  const auto net = cycle::build(geometry::resolve(survey), cycle::middle_assumptions(), survey.needs);
-  if (!net) return;
+  const Saw saw = load(sample(name));
+  const cycle::Network net = network(saw, saw.engine);
   int cells = 0;
-  for (const flow::Duct& duct : net->ducts) cells += duct.grid.cells();
+  for (const flow::Duct& duct : net.ducts) cells += duct.grid.cells();
 
-  cycle::March march(*net, 150.0);
+  cycle::March march(net, 150.0);
   cycle::State state = march.cold();
   cycle::Turn turn;
   for (int i = 0; i < 5; ++i) {
@@ -58,26 +58,57 @@ void report(const char* name) {
     turn = march.empty_turn();
     march.turn(state, turn);
   }
-  const double each = seconds_since(from) / 20.0, cell = kernel(*net);
+  const double each = seconds_since(from) / 20.0, cell = kernel(net);
 
   cycle::CurvePlan plan;
   plan.both_ways = false;
-  for (int i = 0; i < 12; ++i) plan.speeds.push_back((5000.0 + 500.0 * i) / 60.0);
+  plan.speeds = reference_speeds();
   const auto begun = Clock::now();
-  const cycle::Curve curve = cycle::run_curve(*net, plan);
+  const cycle::Curve curve = cycle::run_curve(net, plan);
   const double whole = seconds_since(begun);
   int turns = 0;
   for (const cycle::Point& p : curve.points) turns += p.turns;
-  std::printf(
-      "%-16s %3d cells  %5.1f ns a cell step  step over kernel %4.2f  %4d steps a turn  %5.2f ms a turn  %4.1f turns a "
-      "point"
-      "  12 points %5.2f s\n",
-      name, cells, cell * 1e9, each / (turn.steps * cells * cell), turn.steps, each * 1e3, turns / 12.0, whole);
+  std::printf("| %s | %d | %.1f | %.0f | %.2f | %d | %.2f | %.1f | %.2f |\n", saw.name.c_str(), cells, cell * 1e9,
+              each / (turn.steps * cells) * 1e9, each / (turn.steps * cells * cell), turn.steps, each * 1e3,
+              turns / 12.0, whole);
+  std::fflush(stdout);
+}
+
+/// The reference: every speed from cold, plain turns until the work stays within the tolerance of what it comes to.
+void reference(const char* name) {
+  const Saw saw = load(sample(name));
+  const cycle::Network net = reference_network(saw);
+  int cells = 0, turns = 0;
+  long steps = 0;
+  for (const flow::Duct& duct : net.ducts) cells += duct.grid.cells();
+  double spent = 0.0;
+  for (const double speed : reference_speeds()) {
+    const double truth = reference_truth(net, speed);
+    cycle::March march(net, speed);
+    cycle::State state = march.cold();
+    const auto from = Clock::now();
+    for (int near = 0, n = 0; near < 2 && n < reference_most_turns; ++n) {
+      cycle::Turn turn = march.empty_turn();
+      march.turn(state, turn);
+      near = std::abs(cycle::net_pressure(net, turn) / truth - 1.0) < reference_tolerance ? near + 1 : 0;
+      ++turns;
+      steps += turn.steps;
+    }
+    spent += seconds_since(from);
+  }
+  std::printf("| %s | %d | %.0f | %.0f | %.1f | %.2f |\n", saw.name.c_str(), cells,
+              spent / (static_cast<double>(steps) * cells) * 1e9, static_cast<double>(steps) / turns, turns / 12.0,
+              spent);
+  std::fflush(stdout);
 }
 
 }  // namespace
 
 int main() {
+  std::printf("| saw | cells | kernel, ns a cell step | step, ns a cell step | step over kernel | steps a turn | ms a "
+              "turn | turns a point | 12 points, s |\n");
   for (const char* name : {"alder-60", "oak-110", "spruce-92"}) report(name);
+  std::printf("\n| reference | cells | ns a cell step | steps a turn | turns a point | 12 points, s |\n");
+  for (const char* name : {"alder-60", "oak-110", "spruce-92"}) reference(name);
   return 0;
 }
