@@ -49,6 +49,7 @@ Response run_curve(const Call& call);
 Response run_traces(const Call& call);
 Response run_airflow(const Call& call);
 Response run_crank(const Call& call);
+Response run_bands(const Call& call);
 
 Response sheet_map(const Call& call);
 Response sheet_template(const Call& call);

@@ -60,6 +60,7 @@ constexpr Route table[] = {
     {"traces", Kind::run, Role::device, "run-traces", "traces", "A turn instant by instant.", run_traces},
     {"airflow", Kind::run, Role::device, "run-airflow", "airflow", "The air's way at one speed.", run_airflow},
     {"crank", Kind::run, Role::device, "run-crank", "crank", "The engine cranked by hand.", run_crank},
+    {"bands", Kind::run, Role::device, "run-bands", "run", "How far a change can be told.", run_bands},
 
     {"map", Kind::sheet, Role::device, "sheet-map", "image/svg+xml", "True-scale map of the bore.", sheet_map},
     {"template", Kind::sheet, Role::device, "sheet-template", "application/pdf", "True-scale template.",

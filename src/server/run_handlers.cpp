@@ -24,6 +24,9 @@ Response started(const Call& call, const std::string& client, const char* name, 
   return json_response(wire::ask_text(wire::Started{id}));
 }
 
+/// Near enough to see where power is greatest; the sets look closer about it [rpm].
+constexpr const char* speeds_for_bands = "5000:12500:1500";
+
 Response sheet(const base::ResultAll<desk::Sheet>& drawn, const char* type, const char* file) {
   return drawn ? sheet_response(drawn->bytes, type, file) : problem(drawn.error());
 }
@@ -71,6 +74,17 @@ Response run_crank(const Call& call) {
     const desk::CrankRequest request{of_book(ask.saw), ask.cuts, ask.units, call.book.path};
     return started(call, ask.client, "crank",
                    [request](JobPort& port) { return as_json(desk::crank(request, watch(port))); });
+  });
+}
+
+Response run_bands(const Call& call) {
+  return with<wire::RunBands>(call, [&](const wire::RunBands& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    desk::RunRequest request{of_book(ask.saw), ask.cuts, speeds_for_bands, "", ""};
+    request.style = ask.units;
+    request.book = call.book.path;
+    return started(call, ask.client, "bands",
+                   [request](JobPort& port) { return as_json(desk::run(request, watch(port))); });
   });
 }
 

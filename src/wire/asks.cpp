@@ -26,9 +26,9 @@ std::vector<Schema> made() {
 std::vector<Schema> ask_schemas() {
   return made<AskBore, AskForm, AskSteps, RunCurve, RunTraces, SheetDrawing, AskBench, AskSaw, AskStudy, AskWhy,
               AskCheck, AskCompare, AskEdge, AskUnits, AskSisters, AskFind, AskJournal, AskNothing, AskJob, DoAdd,
-              DoNew, DoSet, DoNote, DoWood, DoFailure, DoCut, DoAccept, DoBorrow, DoSaw, DoAct, RunAirflow, RunCrank,
-              SheetMap, SheetTemplate, SheetMeasuring, Enter, Problem, Entered, Started, JobState, Changed, Network,
-              DoNetwork, DoRevoke, AnotherBrowser, SheetQr, Pair, KeptDevices>();
+              DoNew, DoSet, DoNote, DoWood, DoFailure, DoCut, DoAccept, DoBorrow, DoSaw, DoAct, RunAirflow, RunBands,
+              RunCrank, SheetMap, SheetTemplate, SheetMeasuring, Enter, Problem, Entered, Started, JobState, Changed,
+              Network, DoNetwork, DoRevoke, AnotherBrowser, SheetQr, Pair, KeptDevices>();
 }
 
 #define PORTWRIGHT_ASK(A)                                      \
@@ -59,6 +59,7 @@ PORTWRIGHT_ASK(DoBorrow)
 PORTWRIGHT_ASK(DoSaw)
 PORTWRIGHT_ASK(DoAct)
 PORTWRIGHT_ASK(RunAirflow)
+PORTWRIGHT_ASK(RunBands)
 PORTWRIGHT_ASK(RunCrank)
 PORTWRIGHT_ASK(SheetMap)
 PORTWRIGHT_ASK(SheetTemplate)

@@ -264,6 +264,14 @@ struct RunCrank {
   std::string client = {};
 };
 
+/// How far a change can be told.
+struct RunBands {
+  std::string saw = {};
+  std::string cuts = {};
+  base::UnitStyle units = base::UnitStyle::shop;
+  std::string client = {};
+};
+
 /// True-scale map of the bore, SVG.
 struct SheetMap {
   std::string saw = {};

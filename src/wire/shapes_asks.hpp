@@ -250,6 +250,15 @@ void shape(V& v, Of<RunCrank> auto& s) {
 }
 
 template <class V>
+void shape(V& v, Of<RunBands> auto& s) {
+  v.is("run-bands", "How far a change can be told: the engine under many sets of assumptions.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("units", s.units, "shop or metric");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
 void shape(V& v, Of<SheetMap> auto& s) {
   v.is("sheet-map", "True-scale map of the bore, SVG.");
   v.field("saw", s.saw, "id of the saw");
