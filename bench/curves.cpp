@@ -1,6 +1,6 @@
-// How smooth a curve is over rpm and over a port's timing: bench_curves smooth | rest | reeds [engines [first]] | timing
-// [saw file ..]. Second difference of power on an 80 rpm grid from 0.5 to 1.15 of the rpm of greatest power, and power
-// swept up less swept down, each the greatest, in per cent of greatest power.
+// How smooth a curve is over rpm and over a port's timing: bench_curves smooth | rest | reeds [engines [first]] |
+// timing [saw file ..]. Second difference of power on an 80 rpm grid from 0.5 to 1.15 of the rpm of greatest power, and
+// power swept up less swept down, each the greatest, in per cent of greatest power.
 #include <array>
 #include <cmath>
 #include <cstring>
@@ -83,9 +83,12 @@ struct Box {
   const char* path;
   double least, greatest;
 };
-constexpr Box boxes[] = {{"intake.reed.thickness", 0.36e-3, 0.55e-3}, {"intake.reed.stop", 5.5e-3, 10.0e-3},
-                         {"intake.tract.length", 0.040, 0.090},       {"carburettor.venturi", 0.0195, 0.0235},
-                         {"case.volume", 290e-6, 370e-6},             {"air_box.volume", 300e-6, 700e-6}};
+constexpr Box boxes[] = {{"intake.reed.thickness", 0.36e-3, 0.55e-3},
+                         {"intake.reed.stop", 5.5e-3, 10.0e-3},
+                         {"intake.tract.length", 0.040, 0.090},
+                         {"carburettor.venturi", 0.0195, 0.0235},
+                         {"case.volume", 290e-6, 370e-6},
+                         {"air_box.volume", 300e-6, 700e-6}};
 
 void reeds(int engines, int first) {
   const Saw saw = load(sample("spruce-92"));
@@ -165,7 +168,9 @@ void timing(const std::vector<std::string>& saws) {
 int main(int count, char** words) {
   const std::string what = count > 1 ? words[1] : "";
   const std::vector<std::string> rest(words + std::min(count, 2), words + count);
-  const auto number = [&](std::size_t i, int otherwise) { return i < rest.size() ? std::atoi(rest[i].c_str()) : otherwise; };
+  const auto number = [&](std::size_t i, int otherwise) {
+    return i < rest.size() ? std::atoi(rest[i].c_str()) : otherwise;
+  };
   const auto samples = [&](std::vector<std::string> otherwise) { return rest.empty() ? otherwise : rest; };
   if (what == "smooth" || what == "rest")
     smooth_samples(samples(all_samples()), what == "rest");

@@ -105,8 +105,9 @@ void reference(const char* name) {
 }  // namespace
 
 int main() {
-  std::printf("| saw | cells | kernel, ns a cell step | step, ns a cell step | step over kernel | steps a turn | ms a "
-              "turn | turns a point | 12 points, s |\n");
+  std::printf(
+      "| saw | cells | kernel, ns a cell step | step, ns a cell step | step over kernel | steps a turn | ms a "
+      "turn | turns a point | 12 points, s |\n");
   for (const char* name : {"alder-60", "oak-110", "spruce-92"}) report(name);
   std::printf("\n| reference | cells | ns a cell step | steps a turn | turns a point | 12 points, s |\n");
   for (const char* name : {"alder-60", "oak-110", "spruce-92"}) reference(name);

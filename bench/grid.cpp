@@ -1,6 +1,6 @@
-// What the grid costs: bench_grid [saw file ..]. Net mean effective pressure of a repeating turn on the default cells and
-// on cells 2, 4 and 8 times as short, every 500 rpm, with the observed order and the grid convergence index. Each grid
-// starts from the turn that the coarser one found. Samples without words.
+// What the grid costs: bench_grid [saw file ..]. Net mean effective pressure of a repeating turn on the default cells
+// and on cells 2, 4 and 8 times as short, every 500 rpm, with the observed order and the grid convergence index. Each
+// grid starts from the turn that the coarser one found. Samples without words.
 #include <cmath>
 
 #include "support/saws.hpp"
@@ -66,7 +66,8 @@ void table(const Saw& saw) {
 int main(int count, char** words) {
   std::vector<std::string> saws(words + 1, words + count);
   if (saws.empty()) saws = all_samples();
-  std::printf("| saw | rpm | default [bar] | 2x | 4x | 8x | default less finest, %% of the greatest | order | index %% |\n");
+  std::printf(
+      "| saw | rpm | default [bar] | 2x | 4x | 8x | default less finest, %% of the greatest | order | index %% |\n");
   for (const std::string& path : saws) table(load(path));
   return 0;
 }

@@ -19,8 +19,8 @@ using Clock = std::chrono::steady_clock;
 
 std::string cuts_of(int move) {
   char text[96];
-  std::snprintf(text, sizeof text, "base -%.2f mm; roof exhaust +%.2f mm; widen exhaust +0.5 mm", 0.2 + 0.01 * (move % 30),
-                0.3 + 0.01 * (move % 50));
+  std::snprintf(text, sizeof text, "base -%.2f mm; roof exhaust +%.2f mm; widen exhaust +0.5 mm",
+                0.2 + 0.01 * (move % 30), 0.3 + 0.01 * (move % 50));
   return text;
 }
 

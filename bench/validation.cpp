@@ -70,14 +70,16 @@ std::string picture(const std::vector<std::vector<Line>>& saws) {
       std::vector<draw::Point> line;
       for (std::size_t i = 0; i < saws[s][c].share.size(); ++i)
         line.push_back(panel.at(saws[s][c].share[i], saws[s][c].change[i]));
-      page.canvas.stroke(draw::polyline(smooth(line)), {draw::Role::ink, draw::weight::visible, dashes[s % std::size(dashes)]});
+      page.canvas.stroke(draw::polyline(smooth(line)),
+                         {draw::Role::ink, draw::weight::visible, dashes[s % std::size(dashes)]});
       for (std::size_t i = 0; i < line.size(); ++i)
         if (saws[s][c].settled[i]) page.canvas.stroke(draw::line(line[i], line[i]), {draw::Role::ink, 0.9});
       page.canvas.letter({panel.box.right + 1.5, beside[s] + 0.8}, saws[s][c].saw, {draw::Role::reason, 1.9});
     }
   }
   page.canvas.title = "Change of power by single cuts";
-  page.canvas.description = "Change of power in per cent over speed, one panel for each of seven cuts, one line for each saw.";
+  page.canvas.description =
+      "Change of power in per cent over speed, one panel for each of seven cuts, one line for each saw.";
   return draw::to_svg(page.canvas);
 }
 

@@ -62,8 +62,9 @@ Swept sweep_to(const Network& network, double speed, const CurvePlan& plan, Stat
   out.pressure = out.point.imep;
   // A turn that does not repeat says nothing alone: then the mean of a few as they come.
   constexpr int turns_that_differ = 8;
-  const std::vector<Draw> draws = plan.scattered_turns > 0         ? common_draws(plan.scattered_turns)
-                                  : !repeats ? std::vector<Draw>(turns_that_differ) : std::vector<Draw>();
+  const std::vector<Draw> draws = plan.scattered_turns > 0 ? common_draws(plan.scattered_turns)
+                                  : !repeats               ? std::vector<Draw>(turns_that_differ)
+                                                           : std::vector<Draw>();
   if (!draws.empty() && !stop.now()) out.point = mean_of_turns(march, state, out.point, draws);
   return out;
 }

@@ -14,7 +14,8 @@ struct CurvePlan {
   bool both_ways = true;       ///< swept up and down: a fold shows as two answers at one speed
   int scattered_turns = 0;  ///< mean of so many turns with scattered burning and speed; 0: the repeating turn itself,
                             ///< and where none repeats the mean of eight as they come
-  bool proven = true;  ///< whether what is found is pushed to tell its label; else the search alone, which finds no label
+  bool proven =
+      true;  ///< whether what is found is pushed to tell its label; else the search alone, which finds no label
   Search search;
   Pace pace;
 };
@@ -37,8 +38,8 @@ inline constexpr double near_enough_for_steps = 100.0 / 60.0;
 /// The second difference of power from which a step is spoken of, of the curve's greatest [-]: own judgement.
 inline constexpr double steep_step = 0.01;
 
-/// Second difference of power at each point, of the curve's greatest power [-]: P(-) - 2 P + P(+), or twice the distance
-/// from the neighbours' line where they stand unevenly. 0 at the ends and where there is no work.
+/// Second difference of power at each point, of the curve's greatest power [-]: P(-) - 2 P + P(+), or twice the
+/// distance from the neighbours' line where they stand unevenly. 0 at the ends and where there is no work.
 [[nodiscard]] std::vector<double> second_differences(const std::vector<Point>& points);
 
 /// Labels stable points steep whose second difference is more than steep_step; only where both neighbours are near

@@ -79,10 +79,10 @@ class March {
   double speed_;
   Pace pace_;
   StopCall stop_;
-  int steps_ = 0;         ///< of a turn
+  int steps_ = 0;          ///< of a turn
   double expected_ = 0.0;  ///< rate that a wave may be expected to have [1/s]
-  double fastest_ = 0.0;  ///< greatest rate of the turn so far [1/s]
-  double rate_ = 0.0;     ///< greatest (|u| + c) / dx of the state [1/s]
+  double fastest_ = 0.0;   ///< greatest rate of the turn so far [1/s]
+  double rate_ = 0.0;      ///< greatest (|u| + c) / dx of the state [1/s]
   double reed_area_ = 0.0;
   Charge charge_;
   flow::Reservoir exit_;  ///< what the cylinder gives the exhaust: its pressure and temperature, its own composition

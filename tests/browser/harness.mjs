@@ -106,7 +106,7 @@ export async function quiet(page, patience = 20_000) {
   for (let still = 0; still < 4; ) {
     const busy = await page.evaluate(() => globalThis.document.readyState !== 'complete') || (underWay.get(page)?.size ?? 0) > 0;
     still = busy ? 0 : still + 1;
-    if (Date.now() > until) throw new Error('the page does not come to rest');
+    if (Date.now() > until) throw new Error(`the page does not come to rest; it waits for ${[...(underWay.get(page) ?? [])].map((request) => request.url()).join(' ')}`);
     await page.waitForTimeout(30);
   }
 }
@@ -117,7 +117,11 @@ const underWay = new WeakMap();
 export function watchRequests(page) {
   const open = new Set();
   underWay.set(page, open);
-  page.on('request', (request) => !request.url().endsWith('/api/events') && open.add(request));
+  page.on('request', (request) => {
+    // What a page that is being left still waits for is not always told to have failed.
+    if (request.isNavigationRequest() && request.frame() === page.mainFrame()) open.clear();
+    if (!request.url().endsWith('/api/events')) open.add(request);
+  });
   for (const end of ['requestfinished', 'requestfailed']) page.on(end, (request) => open.delete(request));
 }
 

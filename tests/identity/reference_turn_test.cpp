@@ -1,6 +1,6 @@
-// The scalar reference that faster code is held against (docs/performance.md): its first turn from cold on uniform cells
-// of 5 mm, number by number. Who changes a number here has changed the reference: every ratio published against it is
-// measured anew, and the reference gets its next number in that page.
+// The scalar reference that faster code is held against (docs/performance.md): its first turn from cold on uniform
+// cells of 5 mm, number by number. Who changes a number here has changed the reference: every ratio published against
+// it is measured anew, and the reference gets its next number in that page.
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -38,7 +38,8 @@ First first_turn() {
     out.mass += held.mass, out.energy += held.energy, out.fresh += held.fresh;
     out.cells += net.ducts[d].grid.cells();
   }
-  for (const flow::Volume& room : state.rooms) out.mass += room.mass, out.energy += room.energy, out.fresh += room.fresh;
+  for (const flow::Volume& room : state.rooms)
+    out.mass += room.mass, out.energy += room.energy, out.fresh += room.fresh;
   return out;
 }
 
