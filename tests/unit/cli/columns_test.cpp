@@ -45,7 +45,13 @@ void expect_every_command_fits(const std::string& saw) {
 
 TEST(columns, every_command_over_every_sample_fits) {
   ASSERT_FALSE(program::samples().empty());
-  for (const auto& sample : program::samples()) expect_every_command_fits(sample.string());
+#ifdef PORTWRIGHT_SANITIZED
+  constexpr std::size_t each = 3;  // the columns are counted over all of them without sanitizers; here memory counts
+#else
+  constexpr std::size_t each = 1;
+#endif
+  for (std::size_t i = 0; i < program::samples().size(); i += each)
+    expect_every_command_fits(program::samples()[i].string());
 }
 
 TEST(columns, long_names_and_wide_letters_fit) {

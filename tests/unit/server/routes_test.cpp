@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <array>
 #include <fstream>
 #include <functional>
 #include <map>
@@ -22,7 +23,8 @@ using ::testing::IsEmpty;
 using ::testing::Not;
 
 Json schema_named(std::string_view name) {
-  for (const auto& list : {wire::schemas(), wire::ask_schemas()})
+  static const std::array<std::vector<wire::Schema>, 2> lists = {wire::schemas(), wire::ask_schemas()};
+  for (const std::vector<wire::Schema>& list : lists)
     for (const wire::Schema& schema : list)
       if (schema.name == name) return Json::parse(schema.text);
   return nullptr;
