@@ -357,6 +357,7 @@ struct Server::Inside {
 
   // Listens at these addresses and at no others.
   std::vector<Listening> listen_at(const std::vector<OwnAddress>& wanted) {
+    if (ending) return {};
     std::erase_if(doors, [&](const auto& door) {
       if (std::find(wanted.begin(), wanted.end(), door->own) != wanted.end()) return false;
       shut_door(*door);
@@ -390,7 +391,7 @@ struct Server::Inside {
   void keep_looking() {
     looking.expires_after(milliseconds(limits.look_ms));
     looking.async_wait([this](error_code error) {
-      if (error) return;
+      if (error || ending) return;
       app.visitors().follow();
       keep_looking();
     });
@@ -416,13 +417,15 @@ struct Server::Inside {
   void keep_pinging() {
     ping.expires_after(milliseconds(limits.ping_ms));
     ping.async_wait([this](error_code error) {
-      if (error) return;
+      if (error || ending) return;
       app.ping();
       keep_pinging();
     });
   }
 
   void end() {
+    if (ending) return;
+    ending = true;
     error_code ignored;
     v4->acceptor.close(ignored);
     v6->acceptor.close(ignored);
@@ -447,6 +450,9 @@ struct Server::Inside {
   Hall hall{app, limits, io, workers, guests};
   std::shared_ptr<Door> v4 = std::make_shared<Door>(io), v6 = std::make_shared<Door>(io);
   std::vector<std::shared_ptr<Door>> doors;  // of the network
+  // Set in the thread of the sockets: a timer that had run out before it could be cancelled must not begin anew, or the
+  // server never ends.
+  bool ending = false;
   asio::steady_timer ping{io}, looking{io}, last{io};
   asio::signal_set signals{io};
   asio::executor_work_guard<asio::io_context::executor_type> work{io.get_executor()};

@@ -10,7 +10,10 @@
 
 #include <chrono>
 #include <csignal>
+#include <cstdio>
+#include <cstdlib>
 #include <filesystem>
+#include <future>
 #include <nlohmann/json.hpp>
 #include <random>
 #include <thread>
@@ -287,6 +290,31 @@ TEST_F(server_abuse, says_goodbye_when_it_ends) {
   thread_.join();
   EXPECT_THAT(listens.until("event: bye"), HasSubstr("event: bye"));
   EXPECT_TRUE(listens.closes());
+}
+
+// A timer that has run out already when the end comes must not begin anew: here both run out while the end is asked
+// for.
+TEST_F(server_abuse, ends_however_its_timers_stand) {
+  Limits hurried = limits();
+  hurried.ping_ms = 1;
+  hurried.look_ms = 1;
+  for (int i = 0; i < 3; ++i) {
+    auto bound = Server::bind(*app_, 0, hurried);
+    ASSERT_TRUE(bound);
+    std::promise<void> ended;
+    std::thread serving([&] {
+      bound->run(false, [&] {
+        std::this_thread::sleep_for(std::chrono::milliseconds(20));
+        bound->stop();
+      });
+      ended.set_value();
+    });
+    if (ended.get_future().wait_for(std::chrono::seconds(20)) != std::future_status::ready) {
+      std::fputs("the server does not end\n", stderr);
+      std::_Exit(1);
+    }
+    serving.join();
+  }
 }
 
 TEST_F(server_abuse, tells_that_a_port_is_taken) {
