@@ -192,7 +192,12 @@ class Book {
 /// somewhere), not_found, damaged (the backup), newer, storage; then the book is as it was.
 [[nodiscard]] base::Result<Restored> restore(const Place& place, const std::string& backup);
 
-/// A fresh id: ten characters of Crockford's base 32, in the order of time, then chance.
+/// A word for one deed, or one book, that never meets another: 128 bits of chance. An id will not do: its chance is
+/// drawn once a second, so two programs that write much in the same second can come upon the same one.
+[[nodiscard]] std::string new_token();
+
+/// A fresh id: ten characters of Crockford's base 32, in the order of time, then chance. Rarely, two programs draw the
+/// same one in the same second; Book::act looks before it keeps a document under it.
 [[nodiscard]] std::string new_id();
 
 /// SHA-256 in hexadecimal: the name under which bytes are kept. @source{fips180_4, section 6.2}

@@ -51,7 +51,7 @@ Result<Action> commit(Book::Inside& inside, const std::string& wanted,
   if (!is_text(wanted) || wanted.size() > 1000)
     return base::fail(ErrorCode::usage, "A token is not UTF-8 of up to 1,000 bytes.");
   BOOK_TRY(inside.ready());
-  const std::string token = wanted.empty() ? new_id() + new_id() : wanted;
+  const std::string token = wanted.empty() ? new_token() : wanted;
   const auto attempt = [&]() -> Result<std::pair<Action, bool>> {
     BOOK_LET(transaction, Transaction::writing(inside.database));
     BOOK_TRY(check_schema(inside.database));

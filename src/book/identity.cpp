@@ -1,6 +1,5 @@
 #include "book/identity.hpp"
 
-#include <sys/random.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -9,6 +8,7 @@
 #include <ctime>
 #include <mutex>
 
+#include "base/chance.hpp"
 #include "book/book.hpp"
 
 namespace portwright::book {
@@ -27,10 +27,7 @@ std::uint64_t next_stamp() {
   const auto second = static_cast<std::uint64_t>(std::max<std::int64_t>(std::time(nullptr) - first_second, 0));
   const std::uint64_t earliest = (second & ((1ULL << 30U) - 1)) << chance_bits;
   if (last < earliest || owner != getpid()) {
-    std::uint32_t chance = 0;
-    if (getrandom(&chance, sizeof chance, 0) != sizeof chance)
-      chance = static_cast<std::uint32_t>(getpid()) * 2654435761U;
-    last = earliest | (chance & ((1ULL << chance_bits) - 1));
+    last = earliest | (std::stoul(base::random_word(4), nullptr, 16) & ((1ULL << chance_bits) - 1));
     owner = getpid();
     return last;
   }
@@ -58,6 +55,8 @@ std::string moment_text(std::int64_t seconds) {
 bool is_id(std::string_view id) { return all_of(id, "ABCDEFGHIJKLMNOPQRSTUVWXYZ_-"); }
 
 bool is_kind(std::string_view kind) { return all_of(kind, "_"); }
+
+std::string new_token() { return base::random_word(16); }
 
 std::string new_id() {
   static constexpr char digits[] = "0123456789abcdefghjkmnpqrstvwxyz";

@@ -44,7 +44,7 @@ Result<void> make_book(const Place& place, const Files& files) {
     facets.kind = Tree::Kind::list;
     facets.list = place.facets;
     BOOK_TRY(write_fact(database, "facets", print(facets)));
-    BOOK_TRY(write_fact(database, "book", new_id() + new_id()));
+    BOOK_TRY(write_fact(database, "book", new_token()));
     BOOK_TRY(database.run(("PRAGMA user_version = " + std::to_string(newest_schema())).c_str()));
     BOOK_TRY(database.run("COMMIT"));
   }

@@ -1,31 +1,12 @@
 #include "server/entry.hpp"
 
-#include <sys/random.h>
-
-#include <array>
-#include <cerrno>
-#include <stdexcept>
 #include <utility>
+
+#include "base/chance.hpp"
 
 namespace portwright::server {
 
-std::string random_word() {
-  std::array<unsigned char, 32> bytes{};
-  std::size_t have = 0;
-  while (have < bytes.size()) {
-    const ssize_t got = getrandom(bytes.data() + have, bytes.size() - have, 0);
-    if (got < 0 && errno == EINTR) continue;
-    if (got <= 0) throw std::runtime_error("the system gives no random bytes");
-    have += static_cast<std::size_t>(got);
-  }
-  constexpr std::string_view digits = "0123456789abcdef";
-  std::string out;
-  for (const unsigned char byte : bytes) {
-    out += digits[byte >> 4U];
-    out += digits[byte & 15U];
-  }
-  return out;
-}
+std::string random_word() { return base::random_word(32); }
 
 bool same_secret(std::string_view a, std::string_view b) {
   volatile unsigned char differs = a.size() == b.size() ? 0 : 1;

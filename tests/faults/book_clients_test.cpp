@@ -48,7 +48,7 @@ book::Deed three_at_once(book::Book& book, const std::string& word, const std::s
   try {
     book::Book book = taken(book::Book::open(place));
     for (;;) {
-      const std::string word = book::new_id();
+      const std::string word = book::new_token();
       const auto done = book.act(three_at_once(book, word, who));
       if (!done) continue;  // busy
       if (::write(pipe, word.data(), word.size()) != static_cast<ssize_t>(word.size())) _exit(3);

@@ -1,12 +1,17 @@
 #include <gmock/gmock.h>
 
+#include <bit>
+
 #include "unit/book/workshop.hpp"
 
 // What an act refuses, and that a refusal leaves nothing behind; when a change meets another one and when it does not.
 namespace book_test {
 namespace {
 
+using testing::AllOf;
 using testing::ElementsAre;
+using testing::Ge;
+using testing::Le;
 using testing::SizeIs;
 
 class refusal : public testing::Test {
@@ -122,6 +127,31 @@ TEST_F(refusal, words_that_mean_something_to_the_index_are_only_words) {
   taken(ann.act(adding("saw2", R"({"name":"Ésche brûlée"})")));
   EXPECT_THAT(taken(ann.find("esche brul")), SizeIs(1));
   EXPECT_THAT(taken(ann.find("esche alder")), SizeIs(0));
+}
+
+// A token that met another's would let a deed go by as one already done. Those of one second, drawn one after the
+// other, have no more in common than chance: 64 of 128 bits differ, +- 5.7 (binomial); 6 sigma and more is a fault.
+TEST_F(refusal, tokens_drawn_one_after_the_other_have_nothing_in_common) {
+  std::string last = book::new_token();
+  for (int i = 0; i < 20000; ++i) {
+    const std::string token = book::new_token();
+    ASSERT_EQ(token.size(), 32u);
+    int differ = 0;
+    for (std::size_t half : {0u, 16u})
+      differ += std::popcount(std::stoull(token.substr(half, 16), nullptr, 16) ^
+                              std::stoull(last.substr(half, 16), nullptr, 16));
+    ASSERT_THAT(differ, AllOf(Ge(64 - 36), Le(64 + 36))) << last << " " << token;
+    last = token;
+  }
+}
+
+// The book draws the token of a deed that brings none: two programs that write as fast as they can in one second must
+// not draw each other's.
+TEST_F(refusal, the_token_that_the_book_draws_is_one_of_these) {
+  const auto first = taken(ann.act(adding("saw3", R"({"name":"ash"})")));
+  const auto second = taken(ann.act(adding("saw4", R"({"name":"ash"})")));
+  EXPECT_EQ(first.token.size(), 32u);
+  EXPECT_NE(first.token.substr(0, 8), second.token.substr(0, 8));
 }
 
 TEST_F(refusal, ids_are_in_order_and_never_twice) {
