@@ -3,6 +3,7 @@
 #include "wire/json_walk.hpp"
 #include "wire/shapes_asks.hpp"
 #include "wire/shapes_network.hpp"
+#include "wire/shapes_rubbing.hpp"
 
 namespace portwright::wire {
 
@@ -26,9 +27,10 @@ std::vector<Schema> made() {
 std::vector<Schema> ask_schemas() {
   return made<AskBore, AskForm, AskSteps, RunCurve, RunTraces, SheetDrawing, AskBench, AskSaw, AskStudy, AskWhy,
               AskCheck, AskCompare, AskEdge, AskUnits, AskSisters, AskFind, AskJournal, AskNothing, AskJob, DoAdd,
-              DoNew, DoSet, DoNote, DoWood, DoFailure, DoCut, DoAccept, DoBorrow, DoSaw, DoAct, RunAirflow, RunBands,
+              DoNew, DoSet, DoNote, DoWood, DoFailure, DoCut, DoAccept, DoBorrow, DoSaw, DoCaption,
+              DoHidePhoto, DoAct, RunAirflow, RunBands,
               RunCrank, SheetMap, SheetTemplate, SheetMeasuring, Enter, Problem, Entered, Started, JobState, Changed,
-              Network, DoNetwork, DoRevoke, AnotherBrowser, SheetQr, Pair, KeptDevices>();
+              Network, DoNetwork, DoRevoke, AnotherBrowser, SheetQr, Pair, KeptDevices, AskRubbing, DoRubbing>();
 }
 
 #define PORTWRIGHT_ASK(A)                                      \
@@ -57,6 +59,8 @@ PORTWRIGHT_ASK(DoCut)
 PORTWRIGHT_ASK(DoAccept)
 PORTWRIGHT_ASK(DoBorrow)
 PORTWRIGHT_ASK(DoSaw)
+PORTWRIGHT_ASK(DoCaption)
+PORTWRIGHT_ASK(DoHidePhoto)
 PORTWRIGHT_ASK(DoAct)
 PORTWRIGHT_ASK(RunAirflow)
 PORTWRIGHT_ASK(RunBands)
@@ -84,6 +88,8 @@ PORTWRIGHT_ASK(SheetQr)
 PORTWRIGHT_ASK(Pair)
 PORTWRIGHT_ASK(Here)
 PORTWRIGHT_ASK(KeptDevices)
+PORTWRIGHT_ASK(AskRubbing)
+PORTWRIGHT_ASK(DoRubbing)
 #undef PORTWRIGHT_ASK
 
 }  // namespace portwright::wire

@@ -13,6 +13,7 @@
 #include "base/number_text.hpp"
 #include "wire/network_answer.hpp"
 #include "wire/page_answer.hpp"
+#include "wire/rubbing_answer.hpp"
 
 namespace portwright::wire {
 
@@ -218,6 +219,22 @@ struct DoBorrow {
 /// A saw put out of sight or brought back.
 struct DoSaw {
   std::string saw = {};
+  std::string token = {};
+  std::string client = {};
+};
+
+/// Words under a photo.
+struct DoCaption {
+  std::string photo = {};
+  std::string text = {};
+  std::string base = {};
+  std::string token = {};
+  std::string client = {};
+};
+
+/// A photo put out of sight.
+struct DoHidePhoto {
+  std::string photo = {};
   std::string token = {};
   std::string client = {};
 };

@@ -26,6 +26,7 @@ struct BookSaw {
   int readings = 0;                    ///< taken, in the newest set
   int planned = 0, done = 0;           ///< cut lists
   int notes = 0;                       ///< notes, tests in wood, failures
+  int photos = 0;
 };
 
 /// One field of a reading set as it was typed.
@@ -46,6 +47,15 @@ struct BookSet {
 struct BookDetail {
   std::string name;
   std::vector<std::string> texts;
+};
+
+/// A photo of a saw, as it is kept.
+struct BookPhoto {
+  std::string id, name;       ///< name: its caption as typed
+  int width = 0, height = 0;  ///< [pixels]
+  std::string taken;          ///< as the camera noted it, `2026:05:03 14:02:11`; empty: it did not
+  std::string at, by;         ///< when and by whom it was added
+  std::string revision;       ///< base of a change of its caption
 };
 
 /// A cut list, note, test in wood, failure or accepted finding.
@@ -80,6 +90,14 @@ struct BookShowAnswer {
   std::vector<BookSet> sets;      ///< newest first
   std::vector<BookField> fields;  ///< of the newest set, or of the one asked for
   std::vector<BookRecord> records;
+  std::vector<BookPhoto> photos;  ///< oldest first
+};
+
+/// Photos of a saw: all of them, or those that were just added.
+struct BookPhotosAnswer {
+  BookHead head;
+  std::string saw, name;  ///< id and name of the saw
+  std::vector<BookPhoto> photos;
 };
 
 /// One place of a document that an action changed. Texts as a person types them; none: not there.

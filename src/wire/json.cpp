@@ -29,7 +29,7 @@ std::vector<Schema> schemas() {
   std::vector<Schema> all =
       schemas_of<StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, RunAnswer, CrankAnswer,
                     AirflowAnswer, CurveAnswer, TracesAnswer, WrittenAnswer, ErrorAnswer, BookAddAnswer, BookListAnswer,
-                    BookShowAnswer, BookDoneAnswer, BookJournalAnswer, BookFindAnswer, BookSistersAnswer,
+                    BookShowAnswer, BookPhotosAnswer, BookDoneAnswer, BookJournalAnswer, BookFindAnswer, BookSistersAnswer,
                     BookWhereAnswer, BookBackupAnswer, BookRestoreAnswer, BookVerifyAnswer, BookExportAnswer,
                     BookImportAnswer>();
   for (Schema& page : page_schemas()) all.push_back(std::move(page));
@@ -55,6 +55,7 @@ PORTWRIGHT_ANSWER(ErrorAnswer)
 PORTWRIGHT_ANSWER(BookAddAnswer)
 PORTWRIGHT_ANSWER(BookListAnswer)
 PORTWRIGHT_ANSWER(BookShowAnswer)
+PORTWRIGHT_ANSWER(BookPhotosAnswer)
 PORTWRIGHT_ANSWER(BookDoneAnswer)
 PORTWRIGHT_ANSWER(BookJournalAnswer)
 PORTWRIGHT_ANSWER(BookFindAnswer)

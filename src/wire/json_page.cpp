@@ -3,6 +3,7 @@
 
 #include "wire/json_walk.hpp"
 #include "wire/shapes_page.hpp"
+#include "wire/shapes_rubbing.hpp"
 
 namespace portwright::wire {
 
@@ -17,7 +18,7 @@ base::Result<A> from_json(std::string_view text) {
 }
 
 std::vector<Schema> page_schemas() {
-  return {schema_of<BoreAnswer>(), schema_of<FormAnswer>(), schema_of<StepsAnswer>()};
+  return {schema_of<BoreAnswer>(), schema_of<FormAnswer>(), schema_of<StepsAnswer>(), schema_of<RubbingAnswer>()};
 }
 
 template std::string to_json<BoreAnswer>(const BoreAnswer& answer);
@@ -26,5 +27,7 @@ template std::string to_json<FormAnswer>(const FormAnswer& answer);
 template base::Result<FormAnswer> from_json<FormAnswer>(std::string_view text);
 template std::string to_json<StepsAnswer>(const StepsAnswer& answer);
 template base::Result<StepsAnswer> from_json<StepsAnswer>(std::string_view text);
+template std::string to_json<RubbingAnswer>(const RubbingAnswer& answer);
+template base::Result<RubbingAnswer> from_json<RubbingAnswer>(std::string_view text);
 
 }  // namespace portwright::wire

@@ -224,6 +224,24 @@ void shape(V& v, Of<DoSaw> auto& s) {
 }
 
 template <class V>
+void shape(V& v, Of<DoCaption> auto& s) {
+  v.is("do-caption", "Words under a photo.");
+  v.field("photo", s.photo, "id of the photo");
+  v.field("text", s.text, "the words; empty: none");
+  v.may("base", s.base, "revision of the photo that the writer saw; empty: the newest");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<DoHidePhoto> auto& s) {
+  v.is("do-hide-photo", "A photo put out of sight; undo brings it back.");
+  v.field("photo", s.photo, "id of the photo");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
 void shape(V& v, Of<DoAct> auto& s) {
   v.is("do-act", "Nothing but who writes.");
   v.may("token", s.token, "the same when the request is tried again: it is done once");

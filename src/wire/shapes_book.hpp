@@ -34,6 +34,7 @@ void shape(V& v, Of<BookSaw> auto& s) {
   v.field("planned", s.planned, "cut lists planned");
   v.field("done", s.done, "cut lists done");
   v.field("notes", s.notes, "notes, tests in wood and failures");
+  v.field("photos", s.photos, "photos");
 }
 
 template <class V>
@@ -74,6 +75,19 @@ void shape(V& v, Of<BookRecord> auto& s) {
   v.field("when", s.when, "when it was added, UTC");
   v.field("who", s.who, "who changed it last");
   v.field("details", s.details, "what it says");
+}
+
+template <class V>
+void shape(V& v, Of<BookPhoto> auto& s) {
+  v.is("BookPhoto", "A photo of a saw, as it is kept.");
+  v.field("id", s.id, "its id: GET /api/photo/ID?size=small or whole");
+  v.field("name", s.name, "caption as typed; empty: none");
+  v.field("width", s.width, "pixels across");
+  v.field("height", s.height, "pixels down");
+  v.field("taken", s.taken, "when it was taken as the camera noted it, 2026:05:03 14:02:11; empty: not noted");
+  v.field("at", s.at, "when it was added, UTC");
+  v.field("by", s.by, "who added it, or changed it last");
+  v.field("revision", s.revision, "of the photo: the base that a change of its caption names");
 }
 
 template <class V>
@@ -181,6 +195,16 @@ void shape(V& v, Of<BookShowAnswer> auto& s) {
   v.field("sets", s.sets, "sets of readings, newest first");
   v.field("fields", s.fields, "readings of the newest set, or of the one asked for");
   v.field("records", s.records, "cuts, notes, tests in wood, failures, accepted findings; oldest first");
+  v.field("photos", s.photos, "photos, oldest first");
+}
+
+template <class V>
+void shape(V& v, Of<BookPhotosAnswer> auto& s) {
+  v.is("book-photos", "Photos of a saw.");
+  head(v, "portwright book-photos 1", s.head);
+  v.field("saw", s.saw, "id of the saw");
+  v.field("name", s.name, "name of that saw");
+  v.field("photos", s.photos, "all of them, oldest first; or those that were just added");
 }
 
 template <class V>
