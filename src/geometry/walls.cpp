@@ -208,6 +208,17 @@ Wall pressed_share(const WindowMap& map, double direction, double top, double bo
   return best;
 }
 
+double pressed_share_at(const WindowMap& map, double direction, double y) {
+  const double half = map.circumference / 8.0, middle = direction / (2.0 * pi) * map.circumference;
+  double arc = 0.0;
+  for (const PlacedWindow& placed : map.windows) {
+    double x = into_turn(placed.x - middle, map.circumference);
+    if (x > 0.5 * map.circumference) x -= map.circumference;
+    arc += taken(placed, x, half, y);
+  }
+  return std::max(0.0, 1.0 - arc / (2.0 * half));
+}
+
 Wall widest_gap(const WindowMap& map, double top, double bottom) {
   Wall best;
   for (const PlacedWindow& placed : map.windows) {

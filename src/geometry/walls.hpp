@@ -64,6 +64,9 @@ struct Wall {
 /// either side of the direction, the arc that no window takes over that arc's whole length. A bridge is wall.
 [[nodiscard]] Wall pressed_share(const WindowMap& map, double direction, double top, double bottom);
 
+/// The same at one level y [m] [-].
+[[nodiscard]] double pressed_share_at(const WindowMap& map, double direction, double y);
+
 /// The widest stretch of wall that is missing under a ring that sweeps from y `top` to `bottom` [m], as an arc; a
 /// bridge splits it.
 [[nodiscard]] Wall widest_gap(const WindowMap& map, double top, double bottom);

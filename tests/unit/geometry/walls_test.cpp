@@ -129,6 +129,8 @@ TEST(walls, a_window_over_the_pressed_side_takes_its_arc_of_a_quarter_turn) {
   const double quarter = 0.25 * pi * bore;
   EXPECT_NEAR(pressed_share(map_windows(*e), 0.5 * pi, 0.0, 0.06).width, 1.0 - 0.010 / quarter, 1e-12);
   EXPECT_NEAR(pressed_share(map_windows(*e), -0.5 * pi, 0.0, 0.06).width, 1.0, 1e-12);
+  EXPECT_NEAR(pressed_share_at(map_windows(*e), 0.5 * pi, 0.032), 1.0 - 0.010 / quarter, 1e-12);
+  EXPECT_NEAR(pressed_share_at(map_windows(*e), 0.5 * pi, 0.040), 1.0, 1e-12);  // below the floor
 }
 
 TEST(walls, half_a_window_in_the_sector_counts_half) {
