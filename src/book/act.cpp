@@ -120,7 +120,8 @@ Result<Action> written(Book::Inside& inside, const Deed& deed) {
   action.label = short_label(deed.label);
   action.token = deed.token;
   action.off_stack = deed.off_stack;
-  BOOK_TRY(keep_blobs(database, deed.blobs));
+  for (const NewBlob& blob : deed.blobs) BOOK_TRY(keep_blob(database, blob));
+  BOOK_TRY(keep_blobs(database, deed.further_blobs));
   BOOK_LET(done, draft.write(std::move(action), deed.client));
   BOOK_TRY(note_root(database, done));
   return std::move(done);
@@ -128,12 +129,18 @@ Result<Action> written(Book::Inside& inside, const Deed& deed) {
 
 }  // namespace
 
-Result<void> keep_blobs(Database& database, const std::vector<NewBlob>& blobs) {
-  for (const NewBlob& blob : blobs) {
-    Statement row = database.prepare("INSERT INTO blob VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING");
-    row.bind(hash_of(blob.bytes)).bind(blob.type).bind(static_cast<std::int64_t>(blob.bytes.size()));
-    BOOK_TRY(row.bind_bytes(blob.bytes).run());
-    if (database.changed() > 0) BOOK_TRY(database.run("UPDATE standing SET blobs = blobs + 1"));
+Result<void> keep_blob(Database& database, const NewBlob& blob) {
+  Statement row = database.prepare("INSERT INTO blob VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING");
+  row.bind(hash_of(blob.bytes)).bind(blob.type).bind(static_cast<std::int64_t>(blob.bytes.size()));
+  BOOK_TRY(row.bind_bytes(blob.bytes).run());
+  if (database.changed() > 0) BOOK_TRY(database.run("UPDATE standing SET blobs = blobs + 1"));
+  return {};
+}
+
+Result<void> keep_blobs(Database& database, const BlobSource& blobs) {
+  for (std::size_t i = 0; i < blobs.count; ++i) {
+    BOOK_LET(blob, blobs.read(i));
+    BOOK_TRY(keep_blob(database, blob));
   }
   return {};
 }

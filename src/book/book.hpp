@@ -79,6 +79,7 @@ struct Query {
   std::optional<std::string> belongs_to;  ///< id of the owner; "" asks for those that stand alone
   std::string facet, value;               ///< a facet of Place and the value it must have
   bool hidden = false;                    ///< hidden ones too
+  std::string leaf;                       ///< a text that one of the leaves is; all bodies are looked through
   std::string after;                      ///< only ids beyond this one (paging)
   std::int64_t limit = -1;                ///< at most so many; negative: all
 };
@@ -102,7 +103,7 @@ struct Whole {
   std::string book;                 ///< id of the book it comes from (Book::id)
   std::vector<std::string> facets;  ///< of Book::facets
   std::vector<Action> actions;      ///< all, in the order of their numbers
-  std::vector<NewBlob> blobs;
+  BlobSource blobs;
 };
 
 /// A book that is open. One thread at a time uses it; another thread or process opens its own.
@@ -123,6 +124,8 @@ class Book {
   /// Errors: conflict (readings = { mine, theirs }), not_found, usage (paths, overlapping changes, JSON that tree.hpp
   /// refuses, an id that is taken, a base beyond the newest entry).
   [[nodiscard]] base::Result<Action> act(const Deed& deed);
+  /// The action of a token that is known: what act would answer at once. None: it is not known.
+  [[nodiscard]] base::Result<std::optional<Action>> done_with(const std::string& token);
 
   /// Takes the author's newest action back that stands and is on the stack, as a new action. An added document is
   /// hidden. Errors: not_found (nothing to undo), conflict (readings = { what undo would put there, what is there })

@@ -71,4 +71,13 @@ Result<Action> commit(Book::Inside& inside, const std::string& wanted,
   return look_again(inside, token, done.error());
 }
 
+Result<std::optional<Action>> Book::done_with(const std::string& token) {
+  BOOK_TRY(inside_->ready());
+  if (token.empty()) return std::optional<Action>();
+  BOOK_LET(number, known(inside_->database, token));
+  if (number == 0) return std::optional<Action>();
+  BOOK_LET(action, read_action(inside_->database, number));
+  return std::optional<Action>(std::move(action));
+}
+
 }  // namespace portwright::book

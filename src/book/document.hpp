@@ -2,9 +2,12 @@
 // What the book keeps, and what a writer hands in.
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
+
+#include "base/error.hpp"
 
 namespace portwright::book {
 
@@ -36,6 +39,12 @@ struct NewBlob {
   std::string type;  ///< media type, `image/jpeg`
 };
 
+/// Bytes that are read one after the other while a book takes them, so that they are never in memory all at once.
+struct BlobSource {
+  std::size_t count = 0;
+  std::function<base::Result<NewBlob>(std::size_t)> read = {};  ///< called with 0 to count - 1
+};
+
 /// Bytes as kept; their hash was checked when they were read.
 struct Blob {
   std::string hash, type, bytes;
@@ -57,6 +66,7 @@ struct Deed {
   std::vector<NewDocument> added;
   std::vector<Change> changes;
   std::vector<NewBlob> blobs;
+  BlobSource further_blobs;                       ///< beside these
   std::vector<std::string> hidden, brought_back;  ///< ids
   bool off_stack = false;                         ///< journalled, but undo passes it by (results)
 };

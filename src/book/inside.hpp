@@ -35,7 +35,8 @@ struct Book::Inside {
 };
 
 /// Keeps bytes under their hash; those that are there already stay.
-[[nodiscard]] base::Result<void> keep_blobs(Database& database, const std::vector<NewBlob>& blobs);
+[[nodiscard]] base::Result<void> keep_blob(Database& database, const NewBlob& blob);
+[[nodiscard]] base::Result<void> keep_blobs(Database& database, const BlobSource& blobs);
 
 /// Notes a new original action on its author's stack.
 [[nodiscard]] base::Result<void> note_root(Database& database, const Action& action);

@@ -108,12 +108,19 @@ Result<std::vector<Document>> Book::list(const Query& query) {
   if (!query.kind.empty()) sql += " AND d.kind = ?";
   if (query.belongs_to) sql += " AND d.belongs_to = ?";
   if (!query.hidden) sql += " AND d.concealed = 0";
+  if (!query.leaf.empty()) sql += " AND instr(d.body, ?) > 0";
   sql += " ORDER BY d.id LIMIT ?";
   Statement rows = inside_->database.prepare(sql);
   rows.bind(query.after);
   if (!query.facet.empty()) rows.bind(query.facet).bind(query.value);
   if (!query.kind.empty()) rows.bind(query.kind);
   if (query.belongs_to) rows.bind(*query.belongs_to);
+  if (!query.leaf.empty()) {
+    Tree leaf;
+    leaf.kind = Tree::Kind::text;
+    leaf.text = query.leaf;
+    rows.bind(print(leaf));
+  }
   rows.bind(query.limit);
   std::vector<Document> out;
   for (;;) {

@@ -84,8 +84,14 @@ void print_to(const Tree& tree, std::string& out) {
   }
 }
 
+// A name of kept bytes is no word that a person looks for.
+bool names_bytes(const std::string& text) {
+  return text.size() == 69 && text.starts_with("blob:") &&
+         text.find_first_not_of("0123456789abcdef", 5) == std::string::npos;
+}
+
 void collect(const Tree& tree, std::string& out) {
-  if (tree.kind == Tree::Kind::text && !tree.text.empty()) out += tree.text + '\n';
+  if (tree.kind == Tree::Kind::text && !tree.text.empty() && !names_bytes(tree.text)) out += tree.text + '\n';
   for (const std::string& one : tree.list)
     if (!one.empty()) out += one + '\n';
   for (const Part& part : tree.parts) collect(part.tree, out);

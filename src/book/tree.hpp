@@ -60,7 +60,7 @@ inline constexpr std::size_t longest_tree = 8U * 1024 * 1024;  ///< bytes of JSO
 /// Removes what is at `path`, and the branches that it leaves empty.
 void remove(Tree& tree, std::string_view path);
 
-/// All texts of the leaves, in order, one a line.
+/// All texts of the leaves, in order, one a line, without the names of kept bytes (`blob:<hash>`).
 [[nodiscard]] std::string texts(const Tree& tree);
 
 /// Whether the bytes are UTF-8 without a NUL.

@@ -9,6 +9,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/error.hpp"
@@ -128,6 +129,56 @@ struct BookAcceptRequest {
   Hand by = {};
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_accept(const BookAcceptRequest& request);
+
+/// A picture taken in as a photo of a saw: turned upright, its longer side at most 2,560 pixels, and nothing kept of what
+/// the camera noted but when it was taken. A token that is known is answered before anything is decoded, and a picture
+/// that the saw has already is not added again (its id stands in the answer's `added`, a notice says so).
+/// Errors: unreadable, out_of_range as of picture::read_picture.
+struct BookPhotoRequest {
+  std::string book = {}, saw = {};
+  std::string_view bytes = {};  ///< of a JPEG or PNG, 24 MiB at most
+  std::string caption = {};
+  Hand by = {};
+};
+[[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_photo(const BookPhotoRequest& request);
+
+/// The same from files, one deed each. Errors: those of every file that cannot be taken; then none is added.
+struct BookPhotoFilesRequest {
+  std::string book = {}, saw = {};
+  std::vector<std::string> files;
+  std::string caption = {};
+  Hand by = {};
+};
+[[nodiscard]] base::ResultAll<wire::BookPhotosAnswer> book_photo_files(const BookPhotoFilesRequest& request);
+
+/// The photos of a saw, oldest first.
+[[nodiscard]] base::ResultAll<wire::BookPhotosAnswer> book_photos(const BookSawRequest& request);
+
+/// Words under a photo; empty: none. Error conflict, with both values, when they were changed since `base`.
+struct BookCaptionRequest {
+  std::string book = {}, photo = {}, text = {};
+  std::optional<std::int64_t> base = {};  ///< revision of the photo that the writer saw; none: the newest
+  Hand by = {};
+};
+[[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_caption(const BookCaptionRequest& request);
+
+struct BookHidePhotoRequest {
+  std::string book = {}, photo = {};
+  Hand by = {};
+};
+[[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_hide_photo(const BookHidePhotoRequest& request);
+
+/// The kept picture of a photo. Errors: not_found (no photo of that id, or out of sight), damaged.
+struct BookPictureRequest {
+  std::string book = {}, photo = {};
+  bool small = false;      ///< 480 pixels instead of 2,560
+  std::string known = {};  ///< hash that the asker has: then nothing is read and the answer's bytes are empty
+};
+struct BookPicture {
+  std::string hash;
+  std::string bytes;  ///< of a JPEG
+};
+[[nodiscard]] base::Result<BookPicture> book_picture(const BookPictureRequest& request);
 
 struct BookJournalRequest {
   std::string book = {};

@@ -11,7 +11,6 @@ namespace portwright::desk {
 namespace {
 
 constexpr const char* folder_format = "portwright book 1";
-constexpr const char* parcel_format = "portwright saw parcel 1";
 constexpr int deepest_line = book::deepest_tree + 4;
 
 base::Error broken(std::size_t line, const std::string& what) {
@@ -170,48 +169,6 @@ base::Result<BookLine> book_from(std::string_view line) {
                       "Only what portwright book export wrote can be imported.");
   const book::Tree* facets = book::find(*tree, "facets");
   return BookLine{text_at(*tree, "book"), facets ? facets->list : std::vector<std::string>{}};
-}
-
-std::string parcel_text(const Parcel& parcel) {
-  book::Tree out, documents, blobs;
-  const auto key = [](char letter, std::size_t index) {
-    const std::string number = std::to_string(index + 1);
-    return letter + std::string(6 - std::min<std::size_t>(number.size(), 6), '0') + number;
-  };
-  for (std::size_t i = 0; i < parcel.documents.size(); ++i)
-    put_part(documents, key('d', i), document_tree(parcel.documents[i]));
-  for (std::size_t i = 0; i < parcel.blobs.size(); ++i) {
-    book::Tree blob;
-    put_text(blob, "type", parcel.blobs[i].type);
-    put_text(blob, "base64", to_base64(parcel.blobs[i].bytes));
-    put_part(blobs, key('b', i), std::move(blob));
-  }
-  put_text(out, "format", parcel_format);
-  put_part(out, "documents", std::move(documents));
-  put_part(out, "blobs", std::move(blobs));
-  return book::print(out) + '\n';
-}
-
-base::Result<Parcel> parcel_from(std::string_view text) {
-  while (text.ends_with('\n')) text.remove_suffix(1);
-  const auto tree = book::parse_tree(text, deepest_line);
-  if (!tree || text_at(*tree, "format") != parcel_format)
-    return base::fail(base::ErrorCode::unknown_format, "This is no saw that portwright book export wrote.", {},
-                      "A saw file is taken with portwright book add.");
-  Parcel out;
-  if (const book::Tree* documents = book::find(*tree, "documents"))
-    for (const book::Part& part : documents->parts) {
-      out.documents.push_back(document_from(part.tree));
-      if (!is_document(out.documents.back()))
-        return base::fail(base::ErrorCode::damaged, part.name + " of this file is no document.");
-    }
-  if (const book::Tree* blobs = book::find(*tree, "blobs"))
-    for (const book::Part& part : blobs->parts) {
-      auto bytes = from_base64(text_at(part.tree, "base64"));
-      if (!bytes) return base::fail(base::ErrorCode::damaged, part.name + " of this file is no base 64.");
-      out.blobs.push_back({std::move(*bytes), text_at(part.tree, "type")});
-    }
-  return out;
 }
 
 std::string csv_cell(const std::string& text) {

@@ -29,14 +29,6 @@ struct BookLine {
 };
 [[nodiscard]] base::Result<BookLine> book_from(std::string_view line);
 
-/// One saw with all that belongs to it, as one file.
-struct Parcel {
-  std::vector<book::Document> documents;
-  std::vector<book::NewBlob> blobs;
-};
-[[nodiscard]] std::string parcel_text(const Parcel& parcel);
-[[nodiscard]] base::Result<Parcel> parcel_from(std::string_view text);
-
 /// A cell of a CSV table: quoted, and no formula for a program that takes one for such.
 [[nodiscard]] std::string csv_cell(const std::string& text);
 

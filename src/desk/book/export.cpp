@@ -6,10 +6,13 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <set>
 
 #include "desk/book.hpp"
 #include "desk/book/carried.hpp"
 #include "desk/book/field_path.hpp"
+#include "desk/book/parcel.hpp"
+#include "desk/book/photos.hpp"
 #include "desk/book/saw_tree.hpp"
 #include "desk/book/shelf.hpp"
 #include "desk/written.hpp"
@@ -20,10 +23,11 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr const char* readme =
-    "A workshop's book, exported by Portwright. Everything here is plain text.\n\n"
+    "A workshop's book, exported by Portwright. Everything here is plain text, and photos as JPEG.\n\n"
     "saws/           the newest readings of every saw, as saw files (TOML)\n"
     "readings.csv    the same as one table: saw, field, as typed, instrument, set-up, note\n"
     "records.csv     cut lists, notes, tests in the wood, failures, accepted findings\n"
+    "photos.csv      photos: saw, caption, file in blobs/, when it was taken and added, who\n"
     "journal.csv     every edit: when, who, what, before, after\n"
     "documents.jsonl every document of the book, one a line (JSON)\n"
     "journal.jsonl   the journal whole: a line for each action, one for each of its entries (JSON)\n"
@@ -32,18 +36,11 @@ constexpr const char* readme =
     "portwright book import FOLDER makes the same book of it. It reads book.json, journal.jsonl, documents.jsonl and\n"
     "blobs/; the other files are for people.\n";
 
-std::string extension_of(const std::string& type) {
-  if (type == "application/toml") return ".toml";
-  if (type == "image/jpeg") return ".jpg";
-  if (type == "image/png") return ".png";
-  return ".bin";
-}
-
-// Everything of the book, of one moment.
+// Everything of the book, of one moment; kept files by name and type alone.
 struct Everything {
   book::Whole whole;
   std::vector<book::Document> documents;
-  std::vector<std::string> blob_names;
+  std::vector<book::Blob> blobs;
   std::string hash;
 };
 
@@ -59,18 +56,13 @@ base::Result<void> read_everything(book::Book& book, Everything& out) {
   if (!documents) return tl::unexpected(documents.error());
   auto blobs = book.blobs();
   if (!blobs) return tl::unexpected(blobs.error());
-  for (const book::Blob& named : *blobs) {
-    auto blob = book.blob(named.hash);
-    if (!blob) return tl::unexpected(blob.error());
-    out.blob_names.push_back(blob->hash + extension_of(blob->type));
-    out.whole.blobs.push_back({std::move(blob->bytes), blob->type});
-  }
   auto hash = book.hash();
   if (!hash) return tl::unexpected(hash.error());
   out.whole.book = book.id();
   out.whole.facets = std::move(*facets);
   out.whole.actions = std::move(*actions);
   out.documents = std::move(*documents);
+  out.blobs = std::move(*blobs);
   out.hash = std::move(*hash);
   return {};
 }
@@ -158,10 +150,17 @@ std::string typed_text(const std::vector<std::string>& texts) {
   return out;
 }
 
+std::string photo_row(const book::Document& saw, const book::Document& photo) {
+  const wire::BookPhoto line = photo_line(photo);
+  return row(
+      {saw.id, saw.title, line.name, "blobs/" + kept_hash(photo, "picture") + ".jpg", line.taken, line.at, line.by});
+}
+
 // Saw files and tables for people.
 base::Result<void> put_for_people(Shelf& shelf, const Everything& all, Folder& folder) {
   std::string readings = row({"saw", "name", "field", "typed", "with", "setup", "note", "borrowed_from"});
   std::string records = row({"saw", "name", "kind", "when", "who", "what"});
+  std::string photos = row({"saw", "name", "caption", "file", "taken", "when", "who"});
   std::map<std::string, std::vector<const book::Document*>> below;
   for (const book::Document& document : all.documents) below[document.belongs_to].push_back(&document);
   for (const book::Document& saw : all.documents) {
@@ -175,11 +174,14 @@ base::Result<void> put_for_people(Shelf& shelf, const Everything& all, Folder& f
       readings += row({saw.id, saw.title, field.path, typed_text(field.typed), field.with, field.setup, field.note,
                        field.borrowed_from});
     for (const book::Document* part : below[saw.id])
-      if (part->kind != "readings")
+      if (part->kind == "photo")
+        photos += photo_row(saw, *part);
+      else if (part->kind != "readings")
         records += row({saw.id, saw.title, part->kind, part->created, part->author, shown_value(body_of(*part))});
   }
   if (auto put = folder.put("readings.csv", readings); !put) return put;
   if (auto put = folder.put("records.csv", records); !put) return put;
+  if (auto put = folder.put("photos.csv", photos); !put) return put;
   std::string journal = row({"action", "when", "who", "what", "document", "path", "before", "after"});
   for (const book::Action& action : all.whole.actions)
     for (const book::Entry& entry : action.entries)
@@ -193,27 +195,50 @@ base::Result<void> put_whole(const Everything& all, Folder& folder) {
   if (auto put = folder.put("book.json", book_line(all.whole.book, all.whole.facets)); !put) return put;
   if (auto put = folder.put("journal.jsonl", journal_lines(all.whole.actions)); !put) return put;
   if (auto put = folder.put("documents.jsonl", document_lines(all.documents)); !put) return put;
-  for (std::size_t i = 0; i < all.blob_names.size(); ++i)
-    if (auto put = folder.put("blobs/" + all.blob_names[i], all.whole.blobs[i].bytes); !put) return put;
   return {};
 }
 
-// The bytes that leaves of these documents name.
-base::Result<std::vector<book::NewBlob>> blobs_of(Shelf& shelf, const std::vector<book::Document>& documents) {
+// Kept files, one at a time. Nothing leaves that an import would not take.
+base::Result<void> put_blobs(book::Book& book, const std::vector<book::Blob>& named, Folder& folder) {
+  const auto too_much = [] {
+    return base::fail(base::ErrorCode::out_of_range, "The book's kept files are more than an import would take.", {},
+                      "Copy the book's file instead: portwright book backup --to FOLDER.");
+  };
+  if (named.size() > most_files) return too_much();
+  std::size_t sum = 0;
+  for (const book::Blob& one : named) {
+    auto blob = book.blob(one.hash);
+    if (!blob) return tl::unexpected(blob.error());
+    if (blob->bytes.size() > most_blob_bytes || (sum += blob->bytes.size()) > most_blobs_bytes) return too_much();
+    const std::string ending = ending_of(blob->type);
+    const std::string name = "blobs/" + blob->hash + (ending.empty() ? ".bin" : ending);
+    if (auto put = folder.put(name, blob->bytes); !put) return put;
+  }
+  return {};
+}
+
+// Names of the bytes that leaves of these documents name and that the book has, each once.
+base::Result<std::vector<std::string>> blobs_of(Shelf& shelf, const std::vector<book::Document>& documents) {
   constexpr std::string_view mark = "blob:";
-  std::vector<std::string> hashes;
+  const auto kept = shelf.book.blobs();
+  if (!kept) return tl::unexpected(kept.error());
+  std::set<std::string> there;
+  for (const book::Blob& one : *kept) there.insert(one.hash);
+  std::vector<std::string> out;
   for (const book::Document& document : documents)
-    for (std::size_t at = document.body.find(mark); at != std::string::npos; at = document.body.find(mark, at + 1)) {
-      std::string hash = document.body.substr(at + mark.size(), 64);
-      if (hash.size() == 64 && std::find(hashes.begin(), hashes.end(), hash) == hashes.end()) hashes.push_back(hash);
-    }
-  std::vector<book::NewBlob> out;
-  for (const std::string& hash : hashes)
-    if (auto blob = shelf.book.blob(hash))
-      out.push_back({std::move(blob->bytes), blob->type});
-    else if (blob.error().code != base::ErrorCode::not_found)
-      return tl::unexpected(blob.error());
+    for (std::size_t at = document.body.find(mark); at != std::string::npos; at = document.body.find(mark, at + 1))
+      if (const auto found = there.extract(document.body.substr(at + mark.size(), 64)); !found.empty())
+        out.push_back(found.value());
   return out;
+}
+
+book::BlobSource source_of(book::Book& book, const std::vector<std::string>& hashes) {
+  return {hashes.size(), [&book, hashes](std::size_t index) -> base::Result<book::NewBlob> {
+            auto blob = book.blob(hashes[index]);
+            if (!blob) return tl::unexpected(blob.error());
+            const std::string type = ending_of(blob->type).empty() ? "application/octet-stream" : blob->type;
+            return book::NewBlob{std::move(blob->bytes), type};
+          }};
 }
 
 }  // namespace
@@ -229,6 +254,7 @@ base::ResultAll<wire::BookExportAnswer> book_export(const BookExportRequest& req
   Everything all;
   const auto viewed = shelf->book.one_view([&]() -> base::Result<void> {
     if (auto read = read_everything(shelf->book, all); !read) return read;
+    if (auto put = put_blobs(shelf->book, all.blobs, folder); !put) return put;
     return put_for_people(*shelf, all, folder);
   });
   if (!viewed) return only_error(viewed);
@@ -238,7 +264,7 @@ base::ResultAll<wire::BookExportAnswer> book_export(const BookExportRequest& req
       std::count_if(all.documents.begin(), all.documents.end(), [](const auto& one) { return one.kind == "saw"; });
   answer.documents = static_cast<std::int64_t>(all.documents.size());
   answer.actions = static_cast<std::int64_t>(all.whole.actions.size());
-  answer.blobs = static_cast<std::int64_t>(all.blob_names.size());
+  answer.blobs = static_cast<std::int64_t>(all.blobs.size());
   answer.bytes = folder.bytes();
   answer.hash = all.hash;
   return answer;
@@ -252,22 +278,21 @@ base::ResultAll<wire::BookExportAnswer> book_export_saw(const BookExportRequest&
   if (auto free = refuse_existing(request.folder); !free) return only_error(free);
   auto parts = parts_of(*shelf, found->saw.id);
   if (!parts) return only_error(parts);
-  Parcel parcel;
-  parcel.documents.push_back(found->saw);
-  for (book::Document& part : *parts) parcel.documents.push_back(std::move(part));
-  auto blobs = blobs_of(*shelf, parcel.documents);
+  std::vector<book::Document> documents{found->saw};
+  for (book::Document& part : *parts) documents.push_back(std::move(part));
+  const auto blobs = blobs_of(*shelf, documents);
   if (!blobs) return only_error(blobs);
-  parcel.blobs = std::move(*blobs);
-  const std::string text = parcel_text(parcel);
-  if (auto written = put(request.folder, text); !written) return only_error(written);
+  const auto text = parcel_text(documents, source_of(shelf->book, *blobs));
+  if (!text) return only_error(text);
+  if (auto written = put(request.folder, *text); !written) return only_error(written);
   wire::BookExportAnswer answer;
   answer.head = shelf->head();
   answer.to = request.folder;
   answer.saws = 1;
-  answer.documents = static_cast<std::int64_t>(parcel.documents.size());
-  answer.blobs = static_cast<std::int64_t>(parcel.blobs.size());
-  answer.bytes = static_cast<std::int64_t>(text.size());
-  answer.hash = book::hash_of(text);
+  answer.documents = static_cast<std::int64_t>(documents.size());
+  answer.blobs = static_cast<std::int64_t>(blobs->size());
+  answer.bytes = static_cast<std::int64_t>(text->size());
+  answer.hash = book::hash_of(*text);
   return answer;
 }
 

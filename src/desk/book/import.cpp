@@ -7,6 +7,7 @@
 #include "desk/book.hpp"
 #include "desk/book/carried.hpp"
 #include "desk/book/field_path.hpp"
+#include "desk/book/parcel.hpp"
 #include "desk/book/shelf.hpp"
 
 namespace portwright::desk {
@@ -14,14 +15,13 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t most_files = 200000, most_lines_bytes = std::size_t{1} << 30U;
-constexpr std::size_t most_blob_bytes = std::size_t{64} << 20U, most_blobs_bytes = std::size_t{4} << 30U;
+constexpr std::size_t most_lines_bytes = std::size_t{1} << 30U;
 
 /// What was found in a folder or a parcel.
 struct Load {
   std::optional<book::Whole> whole;  ///< of a folder
   std::vector<book::Document> documents;
-  std::vector<book::NewBlob> blobs;
+  book::BlobSource blobs;
 };
 
 base::Error refused(const std::string& message) {
@@ -43,19 +43,22 @@ base::Result<std::string> plain_file(const fs::path& path, std::size_t cap) {
   return base::read_file(path.string(), cap);
 }
 
-std::string type_of(const fs::path& file) {
-  const std::string ending = file.extension().string();
-  if (ending == ".toml") return "application/toml";
-  if (ending == ".jpg") return "image/jpeg";
-  if (ending == ".png") return "image/png";
-  return "application/octet-stream";
+// A kept file of the folder, under the hash that is its name.
+base::Result<book::NewBlob> kept_file(const fs::path& file) {
+  const std::string type = type_of(file.extension().string());
+  if (type.empty()) return tl::unexpected(refused(file.string() + " is no picture and no saw file."));
+  auto bytes = plain_file(file, most_blob_bytes);
+  if (!bytes) return tl::unexpected(bytes.error());
+  if (book::hash_of(*bytes) != file.stem().string())
+    return tl::unexpected(refused(file.string() + " is not the file that its name says."));
+  return book::NewBlob{std::move(*bytes), type};
 }
 
-base::Result<std::vector<book::NewBlob>> blobs_in(const fs::path& folder) {
-  std::vector<book::NewBlob> out;
+// All of them once, so that nothing is found wrong after something was taken; then one at a time as they are asked for.
+base::Result<book::BlobSource> blobs_in(const fs::path& folder) {
   std::error_code trouble;
   const fs::file_status status = fs::symlink_status(folder, trouble);
-  if (status.type() == fs::file_type::not_found) return out;
+  if (status.type() == fs::file_type::not_found) return book::BlobSource{};
   if (status.type() != fs::file_type::directory)
     return tl::unexpected(refused(folder.string() + " is no folder; links are not followed."));
   std::vector<fs::path> files;
@@ -67,15 +70,13 @@ base::Result<std::vector<book::NewBlob>> blobs_in(const fs::path& folder) {
   std::sort(files.begin(), files.end());
   std::size_t sum = 0;
   for (const fs::path& file : files) {
-    auto bytes = plain_file(file, most_blob_bytes);
-    if (!bytes) return tl::unexpected(bytes.error());
-    if ((sum += bytes->size()) > most_blobs_bytes)
+    const auto one = kept_file(file);
+    if (!one) return tl::unexpected(one.error());
+    if ((sum += one->bytes.size()) > most_blobs_bytes)
       return tl::unexpected(refused("The kept files are too long together."));
-    if (book::hash_of(*bytes) != file.stem().string())
-      return tl::unexpected(refused(file.string() + " is not the file that its name says."));
-    out.push_back({std::move(*bytes), type_of(file)});
   }
-  return out;
+  const std::size_t count = files.size();
+  return book::BlobSource{count, [files = std::move(files)](std::size_t index) { return kept_file(files[index]); }};
 }
 
 base::Result<Load> load_folder(const fs::path& folder) {
@@ -101,11 +102,11 @@ base::Result<Load> load_folder(const fs::path& folder) {
 }
 
 base::Result<Load> load_file(const fs::path& file) {
-  const auto text = plain_file(file, most_blob_bytes);
+  auto text = plain_file(file, most_parcel_bytes);
   if (!text) return tl::unexpected(text.error());
-  auto parcel = parcel_from(*text);
+  auto parcel = parcel_from(std::move(*text));
   if (!parcel) return tl::unexpected(parcel.error());
-  return Load{std::nullopt, std::move(parcel->documents), std::move(parcel->blobs)};
+  return Load{std::nullopt, std::move(parcel->documents), parcel->source()};
 }
 
 base::Result<Load> load(const std::string& from) {
@@ -145,7 +146,7 @@ base::ResultAll<wire::BookImportAnswer> fill_empty(const BookImportRequest& requ
                                                    wire::BookImportAnswer answer) {
   answer.into_empty = true;
   count(answer, load.documents);
-  answer.blobs = static_cast<std::int64_t>(load.blobs.size());
+  answer.blobs = static_cast<std::int64_t>(load.blobs.count);
   auto hash = tried(*load.whole);
   if (!hash) return only_error(hash);
   answer.hash = *hash;
@@ -208,8 +209,8 @@ base::ResultAll<wire::BookImportAnswer> merge(const BookImportRequest& request, 
   }
   answer.saws = saws;
   answer.documents = static_cast<std::int64_t>(deed.added.size());
-  deed.blobs = load.blobs;
-  answer.blobs = static_cast<std::int64_t>(deed.blobs.size());
+  deed.further_blobs = load.blobs;
+  answer.blobs = static_cast<std::int64_t>(load.blobs.count);
   if (!request.yes || deed.added.empty()) return answer;
   deed.label =
       "imported " + std::to_string(deed.added.size()) + " documents from " + fs::path(request.from).filename().string();

@@ -6,6 +6,7 @@
 #include "base/quantity/normal.hpp"
 #include "desk/book.hpp"
 #include "desk/book/field_path.hpp"
+#include "desk/book/photos.hpp"
 #include "desk/book/saw_tree.hpp"
 #include "desk/book/shelf.hpp"
 #include "desk/written.hpp"
@@ -62,14 +63,13 @@ book::Tree readings_body(const TakenFile& taken, const std::string& blob) {
 
 // The set of readings that was made from these very bytes.
 base::Result<std::optional<book::Document>> same_source(Shelf& shelf, const std::string& hash) {
-  const auto found = shelf.book.find(hash);
+  book::Query query;
+  query.kind = "readings";
+  query.leaf = "blob:" + hash;
+  auto found = shelf.book.list(query);
   if (!found) return tl::unexpected(found.error());
-  for (const book::Found& one : *found) {
-    if (one.kind != "readings") continue;
-    auto set = shelf.book.get(one.document);
-    if (!set) return tl::unexpected(set.error());
-    if (text_at(body_of(*set), "source") == "blob:" + hash) return std::move(*set);
-  }
+  for (book::Document& set : *found)
+    if (text_at(body_of(set), "source") == query.leaf) return std::move(set);
   return std::optional<book::Document>();
 }
 
@@ -223,7 +223,10 @@ base::ResultAll<wire::BookShowAnswer> book_show(const BookSawRequest& request) {
   answer.revision = revision_of(*found);
   for (const book::Document& part : *parts) {
     if (part.kind != "readings") {
-      if (part.kind != "result") record(answer, part);
+      if (part.kind == "photo")
+        answer.photos.push_back(photo_line(part));
+      else if (part.kind != "result")
+        record(answer, part);
       continue;
     }
     const book::Tree body = body_of(part);

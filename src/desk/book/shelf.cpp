@@ -280,6 +280,7 @@ base::Result<wire::BookSaw> saw_line(Shelf& shelf, const ShelfSaw& saw) {
     }
     if (part.kind == "readings") ++out.sets;
     if (part.kind == "cuts") ++(text_at(body_of(part), "state") == "done" ? out.done : out.planned);
+    if (part.kind == "photo") ++out.photos;
     if (part.kind == "note" || part.kind == "wood" || part.kind == "failure") ++out.notes;
   }
   return out;

@@ -7,6 +7,7 @@
 #include "corpora/targets.hpp"
 #include "desk/book/carried.hpp"
 #include "desk/book/field_path.hpp"
+#include "desk/book/parcel.hpp"
 #include "desk/book/saw_tree.hpp"
 
 using namespace portwright;
@@ -31,11 +32,13 @@ void try_documents(std::string_view text) {
 }
 
 void try_parcel(std::string_view text) {
-  const auto parcel = desk::parcel_from(text);
-  if (!parcel) return;
-  const std::string written = desk::parcel_text(*parcel);
-  const auto again = desk::parcel_from(written);
-  require(again.has_value() && desk::parcel_text(*again) == written, "a parcel comes back as it was");
+  const auto parcel = desk::parcel_from(std::string(text));
+  if (!parcel) return require(!parcel.error().message.empty(), "a refusal says why");
+  const auto written = desk::parcel_text(parcel->documents, parcel->source());
+  require(written.has_value(), "what was taken can be written");
+  const auto again = desk::parcel_from(*written);
+  require(again.has_value() && desk::parcel_text(again->documents, again->source()) == *written,
+          "a parcel comes back as it was");
 }
 
 // Any tree may stand where readings are looked for.

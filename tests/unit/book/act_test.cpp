@@ -93,4 +93,44 @@ TEST_F(act, a_list_asks_by_kind_owner_and_facet) {
 }
 
 }  // namespace
+TEST_F(act, a_token_that_is_known_is_answered_without_the_deed) {
+  auto deed = adding("saw1", R"({"name":"Alder"})");
+  deed.token = "twice";
+  const auto done = taken(book.act(deed));
+  const auto known = taken(book.done_with("twice"));
+  ASSERT_TRUE(known);
+  EXPECT_EQ(known->number, done.number);
+  EXPECT_FALSE(taken(book.done_with("never")));
+  EXPECT_FALSE(taken(book.done_with("")));
+}
+
+TEST_F(act, names_of_bytes_are_no_words_and_are_found_as_leaves) {
+  const std::string hash = book::hash_of("picture");
+  taken(book.act(adding("saw1", R"({"name":"Alder","picture":"blob:)" + hash + R"(","said":"blob:short"})")));
+  taken(book.act(adding("saw2", R"({"name":"Birch"})")));
+  EXPECT_TRUE(taken(book.find(hash)).empty());
+  EXPECT_EQ(taken(book.find("short")).size(), 1u);
+  book::Query query;
+  query.leaf = "blob:" + hash;
+  const auto found = taken(book.list(query));
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_EQ(found.front().id, "saw1");
+  query.leaf = "Alde";
+  EXPECT_TRUE(taken(book.list(query)).empty()) << "a leaf is meant whole";
+}
+
+TEST_F(act, bytes_that_come_one_at_a_time_are_kept_or_the_whole_deed_is_not) {
+  auto deed = adding("saw1", R"({"name":"Alder"})");
+  deed.further_blobs = {2, [](std::size_t i) -> base::Result<book::NewBlob> {
+                          if (i == 1) return base::fail(base::ErrorCode::storage, "The file is gone.");
+                          return book::NewBlob{"first", "image/jpeg"};
+                        }};
+  EXPECT_EQ(book.act(deed).error().message, "The file is gone.");
+  EXPECT_FALSE(book.get("saw1"));
+  EXPECT_TRUE(taken(book.blobs()).empty());
+  deed.further_blobs.count = 1;
+  taken(book.act(deed));
+  EXPECT_EQ(taken(book.blob(book::hash_of("first"))).bytes, "first");
+}
+
 }  // namespace book_test

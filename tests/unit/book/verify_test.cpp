@@ -111,7 +111,10 @@ TEST_F(verify, a_whole_book_goes_into_an_empty_one_and_is_the_same) {
   whole.facets = taken(book.facets());
   whole.actions = taken(book.journal({}));
   std::reverse(whole.actions.begin(), whole.actions.end());
-  for (const auto& blob : taken(book.blobs())) whole.blobs.push_back({taken(book.blob(blob.hash)).bytes, blob.type});
+  const auto kept = taken(book.blobs());
+  whole.blobs = {kept.size(), [&](std::size_t i) -> base::Result<book::NewBlob> {
+                   return book::NewBlob{taken(book.blob(kept[i].hash)).bytes, kept[i].type};
+                 }};
   const Folder elsewhere;
   auto other = taken(book::Book::open(place_in(elsewhere)));
   EXPECT_EQ(taken(other.fill(whole)).documents, 2);
