@@ -67,7 +67,7 @@ flow::Reservoir exhaust_exit(const Network& network, const Charge& charge, const
   return {gas.p, gas.T, fresh, fuel};
 }
 
-double wall_heat(const Network& network, const Charge& charge, const flow::Reservoir& gas, double size, double speed,
+double wall_film(const Network& network, const Charge& charge, const flow::Reservoir& gas, double size, double speed,
                  double angle) {
   const double piston_speed = 2.0 * network.stroke * speed;
   const double shut = 1.0 - smooth_step((angle - network.exhaust_opens) / 0.05);
@@ -75,9 +75,14 @@ double wall_heat(const Network& network, const Charge& charge, const flow::Reser
   const double motored = from.p * std::pow(from.volume / size, 1.32);
   const double over = charge.burnt * (gas.p - motored);  // what burning has added
   const double stir = combustion::woschni_speed(piston_speed, shut, network.swept, from, over);
-  const double film = network.assumptions.woschni_factor * combustion::woschni_film(network.bore, gas.p, gas.T, stir);
-  // Crown and head, the head a little domed, and the wall as far as the piston has left it.
-  const double wall = 2.15 * network.piston_area + 4.0 / network.bore * (size - network.chamber);
+  return network.assumptions.woschni_factor * combustion::woschni_film(network.bore, gas.p, gas.T, stir);
+}
+
+double wall_heat(const Network& network, const Charge& charge, const flow::Reservoir& gas, double size, double speed,
+                 double angle) {
+  const double film = wall_film(network, charge, gas, size, speed, angle);
+  // Crown and head, and the wall as far as the piston has left it.
+  const double wall = ends_of_piston_area * network.piston_area + 4.0 / network.bore * (size - network.chamber);
   return film * wall * (gas.T - network.assumptions.cylinder_wall);
 }
 

@@ -18,6 +18,12 @@ namespace portwright::cycle {
 /// law; the first is own form.
 [[nodiscard]] flow::Reservoir exhaust_exit(const Network& network, const Charge& charge, const flow::Reservoir& gas);
 
+/// Film between the gas and every wall of the cylinder [W/m² K], by the form of Woschni times `woschni_factor`.
+/// @source{woschni}
+[[nodiscard]] double wall_film(const Network& network, const Charge& charge, const flow::Reservoir& gas, double size,
+                               double speed, double angle);
+/// Crown and head, the head a little domed: their area over the piston's [-].
+inline constexpr double ends_of_piston_area = 2.15;
 /// Heat into the cylinder's wall [W], by the form of Woschni times `woschni_factor`. @source{woschni}
 /// @param angle  [rad ATDC]
 [[nodiscard]] double wall_heat(const Network& network, const Charge& charge, const flow::Reservoir& gas, double size,

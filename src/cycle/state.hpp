@@ -80,6 +80,8 @@ struct Instant {
   double intake_flow = 0.0, transfer_flow = 0.0, exhaust_flow = 0.0;  ///< into case, into and out of cylinder [kg/s]
   double exhaust_area = 0.0, transfer_area = 0.0, intake_area = 0.0;  ///< effective [m²]
   double reed_lift = 0.0;                                             ///< [m]
+  double film = 0.0;                                                  ///< from the cylinder's gas to its wall [W/m² K]
+  double case_temperature = 0.0;                                      ///< [K]
 };
 
 /// How one turn differs from the mean one: scatter of burning and speed, 1 each for none.

@@ -524,7 +524,10 @@ void March::look(const State& state, std::vector<Instant>& trace) const {
   now.temperature = gas.T;
   now.purity = gas.fresh;
   now.burnt = charge_.burnt;
-  now.crankcase = flow::reservoir(net_.gas, state.rooms[k], size_now_[k]).p;
+  now.film = wall_film(net_, charge_, gas, size_now_[c], speed_, state.angle);
+  const flow::Reservoir below = flow::reservoir(net_.gas, state.rooms[k], size_now_[k]);
+  now.crankcase = below.p;
+  now.case_temperature = below.T;
   for (std::size_t d = 0; d < net_.ducts.size(); ++d) {
     const auto& end = state.ducts[d].end;
     const flow::Grid& grid = net_.ducts[d].grid;

@@ -16,7 +16,8 @@ constexpr Unit units[] = {
     {"-", 1.0, 0.0},    {"K", 1.0, 0.0},     {"C", 1.0, 273.15},    {"deg", std::numbers::pi / 180.0, 0.0},
     {"m", 1.0, 0.0},    {"mm", 1e-3, 0.0},   {"mm2", 1e-6, 0.0},    {"m2", 1.0, 0.0},
     {"cm3", 1e-6, 0.0}, {"bar", 1e5, 0.0},   {"bar s/m", 1e5, 0.0}, {"kPa", 1e3, 0.0},
-    {"GPa", 1e9, 0.0},  {"kg/m3", 1.0, 0.0}, {"W/m2K", 1.0, 0.0}};
+    {"GPa", 1e9, 0.0},  {"kg/m3", 1.0, 0.0}, {"W/m2K", 1.0, 0.0},   {"W/mK", 1.0, 0.0},
+    {"W/K", 1.0, 0.0},  {"J/K", 1.0, 0.0},   {"m/s", 1.0, 0.0},     {"1e-6/K", 1e-6, 0.0}};
 
 RunRow read_row(const Row& row) {
   RunRow out;
@@ -40,9 +41,9 @@ RunRow read_row(const Row& row) {
   return out;
 }
 
-std::vector<RunRow> read_rows() {
+std::vector<RunRow> read_rows(const char* file, const char* table) {
   std::vector<RunRow> out;
-  for (const Row& row : rows("run_assumptions.toml", "run", {"run"})) {
+  for (const Row& row : rows(file, table, {table})) {
     out.push_back(read_row(row));
     for (std::size_t i = 0; i + 1 < out.size(); ++i)
       if (out[i].name == out.back().name) row.broken("a second " + out.back().name);
@@ -53,7 +54,12 @@ std::vector<RunRow> read_rows() {
 }  // namespace
 
 std::span<const RunRow> run_rows() {
-  static const std::vector<RunRow> table = read_rows();
+  static const std::vector<RunRow> table = read_rows("run_assumptions.toml", "run");
+  return table;
+}
+
+std::span<const RunRow> heat_rows() {
+  static const std::vector<RunRow> table = read_rows("heat_assumptions.toml", "heat");
   return table;
 }
 

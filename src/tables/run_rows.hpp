@@ -1,5 +1,6 @@
 #pragma once
-// What the simulation takes for granted. Rows in data/run_assumptions.toml, each with its range and source.
+// What the simulation takes for granted, and what the estimate of temperatures does. Rows in data/run_assumptions.toml
+// and data/heat_assumptions.toml, each with its range and source.
 
 #include <span>
 #include <string>
@@ -16,5 +17,7 @@ struct RunRow {
 };
 
 [[nodiscard]] std::span<const RunRow> run_rows();
+/// The same of the estimate of temperatures.
+[[nodiscard]] std::span<const RunRow> heat_rows();
 
 }  // namespace portwright::tables

@@ -1,0 +1,121 @@
+#include "heat/cooling.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <string>
+
+#include "base/number_text.hpp"
+
+namespace portwright::heat {
+
+namespace {
+
+constexpr double turn = 2.0 * std::numbers::pi, deg = 180.0 / std::numbers::pi;
+constexpr double usual_speed = 150.0, usual_bore = 0.05;  // of the assumed air [rev/s], [m]
+constexpr double touching = 1e-9;
+
+std::string place(const Sector& s) {
+  return base::number_text(s.from * deg, 0) + " to " + base::number_text(s.to * deg, 0) + " deg";
+}
+
+void check_one(const Sector& s, base::Errors& out) {
+  const auto wrong = [&](base::ErrorCode code, const std::string& what, const std::string& hint) {
+    out.push_back({code, "Fins from " + place(s) + what, "cooling.fins", hint, {}});
+  };
+  const FinRow& f = s.fins;
+  if (!(s.to > s.from) || s.to > s.from + turn + touching)
+    wrong(base::ErrorCode::impossible, " go round no part of the cylinder.",
+          "From and to clockwise seen from the plug.");
+  else if (!(f.thickness > 0.0) || !(f.thickness < f.pitch) || !(f.length > 0.0))
+    wrong(base::ErrorCode::impossible, " are as thick as their pitch, which leaves no room for air.",
+          "Pitch is from one fin to the next, thickness of one fin.");
+  else if (const auto film = gibson_film(f, 1.0); !film)
+    out.push_back(film.error());
+}
+
+}  // namespace
+
+double covered(double from, double to, double sector_from, double sector_to) {
+  double sum = 0.0;
+  for (int k = -2; k <= 2; ++k)
+    sum += std::max(0.0, std::min(to, sector_to + k * turn) - std::max(from, sector_from + k * turn));
+  return to > from ? sum / (to - from) : 0.0;
+}
+
+base::ResultAll<void> check(const Cooling& cooling) {
+  base::Errors out;
+  if (cooling.sectors.empty())
+    out.push_back({base::ErrorCode::not_found,
+                   "No fins were read: where they stand round the bore decides where the cylinder runs hot.",
+                   "cooling.fins",
+                   "fins = [ { from = \"60 deg\", to = \"300 deg\", length = \"18 mm\", pitch = \"6 mm\", thickness = "
+                   "\"2 mm\" } ] under [cooling]; one entry for each side that has its own.",
+                   {}});
+  for (const Sector& s : cooling.sectors) check_one(s, out);
+  if (!out.empty()) return tl::unexpected(std::move(out));
+  for (std::size_t i = 0; i < cooling.sectors.size(); ++i)
+    for (std::size_t j = i + 1; j < cooling.sectors.size(); ++j) {
+      const Sector &a = cooling.sectors[i], &b = cooling.sectors[j];
+      const double share = covered(a.from, a.to, b.from, b.to);
+      if (share * (a.to - a.from) < 0.1 / deg) continue;
+      out.push_back({base::ErrorCode::contradiction,
+                     "Fins from " + place(a) + " and from " + place(b) + " overlap by " +
+                         base::number_text(share * (a.to - a.from) * deg, 0) + " deg: one place has one row of fins.",
+                     "cooling.fins",
+                     "Clockwise seen from the plug, 0 at the exhaust's centre.",
+                     {}});
+    }
+  if (!out.empty()) return tl::unexpected(std::move(out));
+  return {};
+}
+
+double AirSide::gained(const FinRow& fins, double air) const {
+  // check() has seen that the correlation speaks of these fins.
+  const double moved = still_ ? 0.0 : gibson_film(fins, air).value_or(0.0);
+  const double film = take_.air_factor * std::max(moved, take_.soak_film);
+  return film * finned_gain(fins, 0.5 * outer_, film, take_.wall_conductivity);
+}
+
+AirSide::AirSide(const Cooling& cooling, const Assumptions& assumptions, double speed, double bore, double outer,
+                 double day, bool still)
+    : cooling_(cooling), take_(assumptions), still_(still), outer_(outer) {
+  const double air = cooling.fan ? take_.fan_air * speed / usual_speed * bore / usual_bore : take_.still_air;
+  temperature_ = day + (still ? 0.0 : take_.air_warmer);
+  const double left = 1.0 - std::clamp(cooling.block.share, 0.0, 1.0);
+  const auto along_bare = [&](double moved) {
+    const double film = still_ ? 0.0 : crossed_film(outer, moved * take_.bare_air, temperature_ + 50.0);
+    return take_.air_factor * std::max(film, take_.soak_film);
+  };
+  bare_ = along_bare(air);
+  bare_blocked_ = along_bare(air * left);
+  double arcs = 0.0;
+  for (const Sector& s : cooling.sectors) {
+    const double faces = std::pow(0.5 * outer + s.fins.length, 2) - 0.25 * outer * outer;
+    rows_.push_back({s.from, s.to, gained(s.fins, air), gained(s.fins, air * left),
+                     faces / outer * s.fins.thickness / s.fins.pitch});
+    const double blocked = covered(s.from, s.to, cooling.block.from, cooling.block.to);
+    mean_ += (s.to - s.from) * (rows_.back().clear + blocked * (rows_.back().blocked - rows_.back().clear));
+    arcs += s.to - s.from;
+  }
+  mean_ = arcs > 0.0 ? mean_ / arcs : bare_;
+}
+
+double AirSide::film(double from, double to, double finned) const {
+  const double blocked = covered(from, to, cooling_.block.from, cooling_.block.to);
+  double sum = 0.0, with_fins = 0.0;
+  for (const Row& row : rows_) {
+    const double share = finned * covered(from, to, row.from, row.to);
+    sum += share * (row.clear + blocked * (row.blocked - row.clear));
+    with_fins += share;
+  }
+  return sum + std::max(0.0, 1.0 - with_fins) * (bare_ + blocked * (bare_blocked_ - bare_));
+}
+
+double AirSide::fin_volume(double from, double to) const {
+  double sum = 0.0;
+  for (const Row& row : rows_) sum += covered(from, to, row.from, row.to) * row.volume;
+  return sum;
+}
+
+}  // namespace portwright::heat
