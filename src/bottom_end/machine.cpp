@@ -12,6 +12,7 @@ namespace portwright::bottom_end {
 namespace {
 
 constexpr double turn = 2.0 * std::numbers::pi;
+constexpr double least_wall = 0.01;  ///< share that stands for none, so that no pressure is boundless
 
 std::size_t index(Place place) { return static_cast<std::size_t>(place); }
 
@@ -67,6 +68,9 @@ Bench::Bench(const Machine& machine, int nodes)
     small_turns_.push_back(node.small_end_turn);
     main_turns_.push_back(1.0);
   }
+  if (machine.wall_pressed.empty() || machine.wall_other.empty()) return;
+  wall_pressed_ = at_even(machine.wall_pressed, nodes);
+  wall_other_ = at_even(machine.wall_other, nodes);
 }
 
 const std::vector<double>& Bench::turns(Place place) const {
@@ -79,6 +83,16 @@ std::vector<NodeForces> Bench::cut(const Drawn& drawn, double speed) const {
 
 std::vector<NodeForces> Bench::free(const Drawn& drawn, double speed) const {
   return turn_forces(grid_, drawn.masses, area_, {}, speed);
+}
+
+std::optional<double> Bench::wall_at(std::size_t node, double thrust) const {
+  if (wall_pressed_.empty()) return std::nullopt;
+  return thrust >= 0.0 ? wall_pressed_[node] : wall_other_[node];
+}
+
+double Bench::wall_pressure_at(std::size_t node, double thrust) const {
+  const std::optional<double> share = wall_at(node, thrust);
+  return share ? wall_pressure(thrust, std::max(least_wall, *share), machine_.skirt, machine_.bore) : 0.0;
 }
 
 double Bench::ring_height(std::size_t ring, const Drawn& drawn) const {
@@ -98,6 +112,8 @@ Way Bench::way(const std::vector<NodeForces>& forces, double speed, const Drawn&
   out.acceleration = greatest_acceleration_ * std::pow(turn * speed, 2);
   for (std::size_t i = 0; i < machine_.rings.size(); ++i)
     out.flutter = std::max(out.flutter, out.acceleration / geometry::flutter_acceleration(ring_height(i, drawn)));
+  for (std::size_t i = 0; i < forces.size(); ++i)
+    out.wall_pressure = std::max(out.wall_pressure, wall_pressure_at(i, forces[i].thrust));
   const double peaks[] = {out.peaks.big_end, out.peaks.small_end, 0.5 * out.peaks.main};
   for (const Place place : places) {
     const Bearing& bearing = machine_.parts.bearings[index(place)];
@@ -108,7 +124,7 @@ Way Bench::way(const std::vector<NodeForces>& forces, double speed, const Drawn&
   return out;
 }
 
-double Bench::life(Place place, const Question& question, const Drawn&, const std::vector<NodeForces>& cut,
+double Bench::life(Place place, const Question& question, const std::vector<NodeForces>& cut,
                    const std::vector<NodeForces>& free, const std::vector<NodeForces>& idle) const {
   const Bearing& bearing = machine_.parts.bearings[index(place)];
   if (!bearing.rating) return 0.0;
@@ -130,7 +146,7 @@ Numbers Bench::numbers(const Question& question, const Drawn& drawn) const {
   Drawn idling = drawn;
   idling.gas *= question.duty.idle_gas;
   const std::vector<NodeForces> idle = cut(idling, question.duty.idle_speed);
-  for (const Place place : places) out.life[index(place)] = life(place, question, drawn, loaded, unloaded, idle);
+  for (const Place place : places) out.life[index(place)] = life(place, question, loaded, unloaded, idle);
   return out;
 }
 

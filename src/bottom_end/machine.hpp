@@ -8,6 +8,7 @@
 
 #include "bottom_end/parts.hpp"
 #include "bottom_end/turn_forces.hpp"
+#include "bottom_end/wall_left.hpp"
 
 namespace portwright::bottom_end {
 
@@ -18,6 +19,9 @@ struct Machine {
   std::vector<Doubtful> rings;  ///< heights [m], top ring first
   Parts parts;
   GasTrace gas;  ///< of a turn in the cut, at any even number of angles; empty: it was not turned
+  /// Share of the wall left under the skirt, at any even number of angles (see wall_left()); empty: not known.
+  std::vector<double> wall_pressed, wall_other;
+  Skirt skirt;
 };
 
 /// Shares of the running time, and what the rest of it is: idle.
@@ -51,6 +55,9 @@ struct Way {
   double flutter = 0.0;                ///< the same over what the worst ring stands [-]; 0 without rings
   std::array<double, 3> safety{};      ///< static rating over the peak, by Place [-]; 0 without a rating
   std::array<double, 3> equivalent{};  ///< load that wears as the turn does, by Place [N]
+  /// Greatest mean pressure of the skirt on the wall that is left [Pa]; 0 where the wall is not known. Where none is
+  /// left it is that on a hundredth of it.
+  double wall_pressure = 0.0;
 };
 
 /// Loads at the speeds asked about, for one set of values.
@@ -86,14 +93,17 @@ class Bench {
   /// Height of a ring in a draw [m].
   [[nodiscard]] double ring_height(std::size_t ring, const Drawn& drawn) const;
   [[nodiscard]] bool has_gas() const { return !gas_.empty(); }
+  /// Share of the wall left at a node on the side that this thrust presses; none where it is not known.
+  [[nodiscard]] std::optional<double> wall_at(std::size_t node, double thrust) const;
+  /// Pressure on it [Pa], as in Way.
+  [[nodiscard]] double wall_pressure_at(std::size_t node, double thrust) const;
 
  private:
   [[nodiscard]] Way way(const std::vector<NodeForces>& forces, double speed, const Drawn& drawn) const;
   [[nodiscard]] std::vector<double> loads(Place place, const std::vector<NodeForces>& forces) const;
   [[nodiscard]] const std::vector<double>& turns(Place place) const;
-  [[nodiscard]] double life(Place place, const Question& question, const Drawn& drawn,
-                            const std::vector<NodeForces>& cut, const std::vector<NodeForces>& free,
-                            const std::vector<NodeForces>& idle) const;
+  [[nodiscard]] double life(Place place, const Question& question, const std::vector<NodeForces>& cut,
+                            const std::vector<NodeForces>& free, const std::vector<NodeForces>& idle) const;
 
   Machine machine_;
   TurnGrid grid_;
@@ -101,6 +111,7 @@ class Bench {
   double area_ = 0.0;                   ///< of the bore [m²]
   double greatest_acceleration_ = 0.0;  ///< per angle squared [m/rad²]
   std::vector<double> big_turns_, small_turns_, main_turns_;
+  std::vector<double> wall_pressed_, wall_other_;
 };
 
 }  // namespace portwright::bottom_end

@@ -139,6 +139,38 @@ Command airflow_command() {
       false};
 }
 
+Command revs_command() {
+  return {
+      "revs",
+      "will the bottom end stand the rpm: loads, wall that is left, and the ladder of limits",
+      "Forces over a turn from the computed pressures and the masses; side thrust and the wall that the windows leave "
+      "for it; bearings, ring flutter, balance. The ladder lists limits of speed, free and in the cut: hard ones set "
+      "the ceiling, notes never do. Masses that were not weighed are estimated widely and named. It is no permission "
+      "to turn a saw faster than its maker allows.",
+      {file},
+      {cuts,
+       {"--rpm", "", "N", "speed, free and in the cut; else each as read, else usual", {}, Offers::nothing},
+       {"--picture", "", "FILE", "draw ladder, loads, thrust and wall left (SVG)", {}, Offers::files},
+       {"--all", "", "", "every rung and figure, also those that wait", {}, Offers::nothing}},
+      {{"portwright revs larch.saw.toml", "the saw as it is"},
+       {"portwright revs larch.saw.toml --rpm 14000 --picture ladder.svg", "at 14000 rpm, drawn"},
+       {"portwright revs larch.saw.toml --cuts \"widen exhaust +2 mm\"", "what a cut leaves for the piston"}},
+      false};
+}
+
+Command chain_command() {
+  return {
+      "chain",
+      "what reaches the wood: chain speed and pull, power left, sprocket, cutting time",
+      "From the engine's torque under many sets of assumptions, less what chain and bar take. With cuts: by how much "
+      "the cutting time may change, stock and cut under the same draws. Takes a minute or so; Ctrl-C stops it.",
+      {file},
+      {cuts, {"--all", "", "", "every sprocket and width", {}, Offers::nothing}},
+      {{"portwright chain larch.saw.toml", "the saw as it is"},
+       {"portwright chain larch.saw.toml --cuts \"outlets to 2.6 cm2\"", "what a cut brings in the wood"}},
+      false};
+}
+
 Command units_command() {
   return {
       "units",
@@ -245,10 +277,10 @@ Command schema_command() {
 
 const std::vector<Command>& commands() {
   static const std::vector<Command> all = [] {
-    std::vector<Command> out = {study_command(),          why_command(), check_command(),   compare_command(),
-                                edge_command(),           run_command(), airflow_command(), crank_command(),
-                                units_command(),          new_command(), map_command(),     template_command(),
-                                measuring_sheet_command()};
+    std::vector<Command> out = {study_command(), why_command(),      check_command(),          compare_command(),
+                                edge_command(),  run_command(),      airflow_command(),        crank_command(),
+                                revs_command(),  chain_command(),    units_command(),          new_command(),
+                                map_command(),   template_command(), measuring_sheet_command()};
     for (Command& command : book_commands()) out.push_back(std::move(command));
     for (const auto& make : {serve_command, completion_command, man_command, schema_command}) out.push_back(make());
     for (Command& command : page_commands()) out.push_back(std::move(command));

@@ -5,6 +5,7 @@
 
 #include "base/number_text.hpp"
 #include "cli/page.hpp"
+#include "wire/bottom_end_answer.hpp"
 #include "wire/run_answer.hpp"
 
 namespace portwright::cli {
@@ -25,6 +26,8 @@ struct Setting {
 [[nodiscard]] std::string run_text(const wire::RunAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string crank_text(const wire::CrankAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string airflow_text(const wire::AirflowAnswer& answer, const Setting& setting);
+[[nodiscard]] std::string revs_text(const wire::RevsAnswer& answer, const Setting& setting);
+[[nodiscard]] std::string chain_text(const wire::ChainAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string written_text(const wire::WrittenAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string errors_text(const base::Errors& errors, bool coloured);
 

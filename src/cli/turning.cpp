@@ -4,6 +4,7 @@
 
 #include "cli/progress.hpp"
 #include "cli/saying.hpp"
+#include "desk/revs.hpp"
 #include "desk/run.hpp"
 
 namespace portwright::cli {
@@ -11,12 +12,13 @@ namespace {
 
 // A file that goes to standard output has it for itself.
 std::optional<base::Error> shared_output(const Words& words) {
-  const int files = (words.value("--plot") == "-" ? 1 : 0) + (words.value("--traces") == "-" ? 1 : 0);
+  const int files = (words.value("--plot") == "-" ? 1 : 0) + (words.value("--traces") == "-" ? 1 : 0) +
+                    (words.value("--picture") == "-" ? 1 : 0);
   if (files == 0 || (files == 1 && !words.has("--json"))) return std::nullopt;
   return base::Error{base::ErrorCode::usage,
                      "Standard output can hold one thing only.",
                      "",
-                     "Give a file to each of --plot and --traces, and to any of them beside --json.",
+                     "Give a file to each of --plot, --traces and --picture, and to any of them beside --json.",
                      {}};
 }
 
@@ -34,7 +36,8 @@ int say_watched(const Words& words, std::string (*text)(const A&, const Setting&
     Progress progress(is_coloured(Stream::error));
     return ask([&progress](double share, const std::string& what) { return progress(share, what); });
   }();
-  const bool is_taken = words.value("--plot") == "-" || words.value("--traces") == "-";
+  const bool is_taken =
+      words.value("--plot") == "-" || words.value("--traces") == "-" || words.value("--picture") == "-";
   const int status = say<A>(answer, words, is_taken ? no_text<A> : text);
   return answer && answer->stopped ? exit_stopped : status;
 }
@@ -67,6 +70,25 @@ int run_airflow(const Words& words) {
     return desk::airflow({words.argument(0), words.value("--cuts"), words.value("--rpm"), words.value("--plot"),
                           style_of(words), words.value("--book")},
                          watch);
+  });
+}
+
+int run_revs(const Words& words) {
+  return say_watched<wire::RevsAnswer>(words, revs_text, [&](const desk::Watch& watch) {
+    return desk::revs({words.argument(0), words.value("--cuts"), words.value("--rpm"), words.value("--picture"),
+                       style_of(words), words.value("--book")},
+                      watch);
+  });
+}
+
+int run_chain(const Words& words) {
+  return say_watched<wire::ChainAnswer>(words, chain_text, [&](const desk::Watch& watch) {
+    desk::ChainRequest request;
+    request.file = words.argument(0);
+    request.cuts = words.value("--cuts");
+    request.style = style_of(words);
+    request.book = words.value("--book");
+    return desk::chain(request, watch);
   });
 }
 

@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "desk/revs.hpp"
 #include "desk/run.hpp"
 #include "identity/json_schema_check.hpp"
 #include "unit/cli/program.hpp"
@@ -47,6 +48,15 @@ TEST(run_schema, a_stopped_run_answers_in_the_same_shape) {
 TEST(run_schema, gauge_and_airflow_answer_in_their_published_shapes) {
   expect_published(desk::crank({alder, ""}), "crank");
   expect_published(desk::airflow({alder, "", "9000", ""}), "airflow");
+}
+
+TEST(run_schema, bottom_end_and_chain_answer_in_their_published_shapes) {
+  expect_published(desk::revs({alder, "widen exhaust +1 mm", "9000", ""}), "revs");
+  desk::ChainRequest request;
+  request.file = alder;
+  request.cuts = "outlets to 2.5 cm2";
+  request.members = 2;
+  expect_published(desk::chain(request), "chain");
 }
 
 TEST(run_schema, one_saw_answers_the_same_bits_twice) {

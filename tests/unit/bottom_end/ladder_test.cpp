@@ -2,8 +2,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <chrono>
 #include <cmath>
+#include <ctime>
 #include <numbers>
 
 #include "bottom_end/ladder.hpp"
@@ -164,17 +164,16 @@ TEST(ladder, all_of_it_for_stock_and_cut_takes_under_20_ms) {
   stock.gas = hump(30e5);
   const Machine cut = stock;
   const Question question{150.0, 220.0, usual_duty()};
-  double least = 1e9;
+  double least = 1e9;  // of the processor, whatever else runs beside
   for (int run = 0; run < 5; ++run) {
-    const auto start = std::chrono::steady_clock::now();
+    const std::clock_t start = std::clock();
     const Draws draws;
     for (const Subject& subject : {Subject{&stock, nullptr, false}, Subject{&cut, &stock.parts, false}}) {
       const Ladder ladder = ladder_of(subject, draws);
       const Sampled sampled = sample(subject, question, draws);
       ASSERT_TRUE(ladder.ceiling.free && sampled.middle.life[0] > 0.0);
     }
-    least =
-        std::min(least, std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count());
+    least = std::min(least, 1e3 * static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC);
   }
   RecordProperty("milliseconds", std::to_string(least));
   EXPECT_LT(least, 20.0);
