@@ -17,9 +17,9 @@ double isentropic(double p0, double c0, double g, double ratio) {
 
 double critical(double g) { return std::pow(2.0 / (g + 1.0), g / (g - 1.0)); }
 
-/// The same through an opening into pressure p, choked below the critical ratio.
-double nozzle(double p0, double c0, double g, double p) {
-  return isentropic(p0, c0, g, std::clamp(p / p0, critical(g), 1.0));
+/// The same through an opening into pressure p, choked below the critical ratio `choked`.
+double nozzle(double p0, double c0, double g, double choked, double p) {
+  return isentropic(p0, c0, g, std::clamp(p / p0, choked, 1.0));
 }
 
 /// Zero of a monotone function in a bracket: secant steps from a guess, halved when they leave the bracket or dawdle.
@@ -61,10 +61,10 @@ EndFlow leaving(const gas::WorkingGas& gas, const Primitive& at) {
 
 EndFlow outflow(const gas::WorkingGas& gas, const Primitive& inner, const Thermo& t, double p_out, double area,
                 double opening, double stopped, double guess) {
-  const double g = t.gamma, enough = 1e-10 * inner.rho * t.sound * area;
+  const double g = t.gamma, choked = critical(g), enough = 1e-10 * inner.rho * t.sound * area;
   const auto through = [&](const Primitive& at) {
     const double c2 = g * at.p / at.rho, rise = 1.0 + 0.5 * (g - 1.0) * at.u * at.u / c2;
-    return opening * nozzle(at.p * std::pow(rise, g / (g - 1.0)), std::sqrt(c2 * rise), g, p_out);
+    return opening * nozzle(at.p * std::pow(rise, g / (g - 1.0)), std::sqrt(c2 * rise), g, choked, p_out);
   };
   if (inner.u >= t.sound && inner.rho * inner.u * area <= through(inner)) return leaving(gas, inner);
   const auto at = [&](double p) {
@@ -86,6 +86,7 @@ EndFlow inflow(const gas::WorkingGas& gas, const Primitive& inner, const Thermo&
   const gas::Caloric with_work = gas::with_work(k);
   const double gamma = 1.0 + k.R / gas::cv(k, gas.c, from.T), c0 = std::sqrt(gamma * k.R * from.T);
   const double enthalpy = gas::energy(with_work, gas.c, from.T), least = gas::energy(with_work, gas.c, from.T / 3.0);
+  const double choked = critical(gamma);
   int floors = 0;
   const auto at = [&](double p) {
     const double u = behind_wave(inner, t, p).u;
@@ -98,14 +99,14 @@ EndFlow inflow(const gas::WorkingGas& gas, const Primitive& inner, const Thermo&
   };
   const auto excess = [&](double p) {
     const Primitive w = at(p);
-    return -w.rho * w.u * area - opening * nozzle(from.p, c0, gamma, p);
+    return -w.rho * w.u * area - opening * nozzle(from.p, c0, gamma, choked, p);
   };
   const double enough = 1e-10 * inner.rho * t.sound * area;
   const double p = bracketed(excess, stopped, from.p, true, guess, enough);
   floors = 0;
   Primitive w = at(p);
   // Below the pressure to which a choked jet spreads over the duct without losses, the jet outruns every wave.
-  const double choked = critical(gamma), jet = opening * isentropic(from.p, c0, gamma, choked);
+  const double jet = opening * isentropic(from.p, c0, gamma, choked);
   const auto spread = [&](double ratio) { return isentropic(from.p, c0, gamma, ratio) * area - jet; };
   if (p < choked * from.p && spread(p / from.p) < 0.0) {
     const double ratio = bracketed(spread, p / from.p, choked, true, choked, 1e-10 * jet);

@@ -164,8 +164,7 @@ HWY_INLINE void flux_hllc(D d, const FaceV<Vector<D>>& l, const FaceV<Vector<D>>
 
   const V mass_l = wl.rho * left, mass_r = wr.rho * right;
   const V contact = ((wr.p - wl.p) + hn::MulSub(wl.u, mass_l, wr.u * mass_r)) * inverse(d, mass_l - mass_r);
-  const V p_star =
-      half * (hn::MulAdd(mass_l, contact - wl.u, wl.p) + hn::MulAdd(mass_r, contact - wr.u, wr.p));
+  const V p_star = half * (hn::MulAdd(mass_l, contact - wl.u, wl.p) + hn::MulAdd(mass_r, contact - wr.u, wr.p));
   const auto from_left = contact >= zero;
   const auto only_left = s_left >= zero, only_right = s_right <= zero;
   const V u = choose(from_left, wl.u, wr.u), p = choose(from_left, wl.p, wr.p);
@@ -266,8 +265,7 @@ HWY_INLINE void half_step(D d, const DuctLanes<Number<D>>& duct, const ContentsL
                      take(d, grid, cell_per_volume);
     const V u_per = w.u * per;
     const V d_rho = hn::MulAdd(u_per, sl.rho - sr.rho, hn::Neg(w.rho * spread));
-    const V d_u =
-        per * hn::MulAdd(p_l - p_r, take(d, state, state_per_rho), half * (u_l + u_r) * (u_l - u_r));
+    const V d_u = per * hn::MulAdd(p_l - p_r, take(d, state, state_per_rho), half * (u_l + u_r) * (u_l - u_r));
     const V d_p = hn::MulAdd(u_per, p_l - p_r, hn::Neg(take(d, state, state_gamma) * w.p * spread));
     const V d_fresh = u_per * (sl.fresh - sr.fresh), d_fuel = u_per * (sl.fuel - sr.fuel);
     PrimitiveV<V> l{sl.rho + d_rho, u_l + d_u, p_l + d_p, sl.fresh + d_fresh, sl.fuel + d_fuel};
@@ -277,8 +275,8 @@ HWY_INLINE void half_step(D d, const DuctLanes<Number<D>>& duct, const ContentsL
     // is_gas() of all three
     const V lowest_rho = hn::Min(rho_m, hn::Min(l.rho, r.rho)), lowest_p = hn::Min(p_m, hn::Min(l.p, r.p));
     const V furthest = hn::Max(hn::Abs(d_u), hn::Max(hn::Abs(l.u - w.u), hn::Abs(r.u - w.u)));
-    const auto sound_gas = hn::And(hn::And(lowest_rho > tenth * w.rho, lowest_p > tenth * w.p),
-                                   furthest < take(d, state, state_sound));
+    const auto sound_gas =
+        hn::And(hn::And(lowest_rho > tenth * w.rho, lowest_p > tenth * w.p), furthest < take(d, state, state_sound));
     if (HWY_UNLIKELY(!hn::AllTrue(d, sound_gas))) {
       floors = floors + hn::IfThenZeroElse(sound_gas, one);
       const auto keep = [&](PrimitiveV<V>& x) {
@@ -307,7 +305,8 @@ HWY_INLINE void half_step(D d, const DuctLanes<Number<D>>& duct, const ContentsL
 
 /// What the gas at the faces is: ratio of heats, sound, energy.
 template <class D>
-HWY_INLINE void sides_thermo(D d, const WorkingGasLanes<Number<D>>& gases, int cells, ScratchLanes<Number<D>>& scratch) {
+HWY_INLINE void sides_thermo(D d, const WorkingGasLanes<Number<D>>& gases, int cells,
+                             ScratchLanes<Number<D>>& scratch) {
   using V = Vector<D>;
   const GasV<D> gas(d, gases);
   const V one = all(d, 1.0), half = all(d, 0.5);
@@ -329,8 +328,8 @@ HWY_INLINE void sides_thermo(D d, const WorkingGasLanes<Number<D>>& gases, int c
 template <class D>
 HWY_INLINE void inner_fluxes(D d, int cells, ScratchLanes<Number<D>>& scratch) {
   const auto face_of = [&](const Number<D>* side) {
-    return FaceV<Vector<D>>{take_primitive(d, side), take(d, side, side_per_rho), take(d, side, side_gamma), take(d, side, side_sound),
-                            take(d, side, side_energy)};
+    return FaceV<Vector<D>>{take_primitive(d, side), take(d, side, side_per_rho), take(d, side, side_gamma),
+                            take(d, side, side_sound), take(d, side, side_energy)};
   };
   for (int face = 1; face < cells; ++face)
     flux_hllc(d, face_of(scratch.side[2 * face - 1]), face_of(scratch.side[2 * face]), scratch.flux[face]);

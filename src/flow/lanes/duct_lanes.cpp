@@ -5,7 +5,6 @@
 #include <hwy/foreach_target.h>
 #include <hwy/highway.h>
 
-#include "flow/lanes/boundary-inl.hpp"
 #include "flow/lanes/duct-inl.hpp"
 
 HWY_BEFORE_NAMESPACE();
@@ -16,26 +15,6 @@ int width() {
   return static_cast<int>(hn::Lanes(hn::ScalableTag<T>()));
 }
 
-template <class T>
-void pass_end(const WorkingGasLanes<T>& gases, const Table<T>& inner, const Table<T>& end, Table<T>& passed) {
-  using D = hn::ScalableTag<T>;
-  const D d;
-  const GasV<D> gas(d, gases);
-  const T* e = end[0];
-  const ReservoirV<Vector<D>> room{take(d, e, end_p), take(d, e, end_T), take(d, e, end_fresh),
-                                             take(d, e, end_fuel)};
-  const auto out = boundary_open(d, gas, take_primitive(d, inner[0]), room, take(d, e, end_area),
-                                 take(d, e, end_opening), take(d, e, end_guess));
-  T* row = passed[0];
-  put(d, out.mass, row, flux_mass);
-  put(d, out.momentum, row, flux_momentum);
-  put(d, out.energy, row, flux_energy);
-  put(d, out.fresh, row, flux_fresh);
-  put(d, out.fuel, row, flux_fuel);
-  put(d, out.floors, row, passed_floors);
-  put_primitive(d, out.gas, row + passed_gas * width<T>());
-}
-
 // One name for each kind of number: the table of machines below knows no templates.
 int width_double() { return width<double>(); }
 int width_float() { return width<float>(); }
@@ -43,8 +22,8 @@ void decode_double(const WorkingGasLanes<double>& gas, const DuctLanes<double>& 
                    const ContentsLanes<double>& contents, ScratchLanes<double>& scratch, Table<double>& rate) {
   decode_lanes(hn::ScalableTag<double>(), gas, duct, contents, scratch, rate);
 }
-void decode_float(const WorkingGasLanes<float>& gas, const DuctLanes<float>& duct,
-                  const ContentsLanes<float>& contents, ScratchLanes<float>& scratch, Table<float>& rate) {
+void decode_float(const WorkingGasLanes<float>& gas, const DuctLanes<float>& duct, const ContentsLanes<float>& contents,
+                  ScratchLanes<float>& scratch, Table<float>& rate) {
   decode_lanes(hn::ScalableTag<float>(), gas, duct, contents, scratch, rate);
 }
 void predict_double(const WorkingGasLanes<double>& gas, const DuctLanes<double>& duct,
@@ -66,15 +45,6 @@ void advance_float(const DuctLanes<float>& duct, const Table<float>& dt, const S
   advance_lanes(hn::ScalableTag<float>(), duct, dt, scratch, contents, account);
 }
 
-void pass_double(const WorkingGasLanes<double>& gas, const Table<double>& inner, const Table<double>& end,
-                 Table<double>& passed) {
-  pass_end(gas, inner, end, passed);
-}
-void pass_float(const WorkingGasLanes<float>& gas, const Table<float>& inner, const Table<float>& end,
-                Table<float>& passed) {
-  pass_end(gas, inner, end, passed);
-}
-
 }  // namespace portwright::flow::HWY_NAMESPACE
 HWY_AFTER_NAMESPACE();
 
@@ -89,8 +59,6 @@ HWY_EXPORT(predict_double);
 HWY_EXPORT(predict_float);
 HWY_EXPORT(advance_double);
 HWY_EXPORT(advance_float);
-HWY_EXPORT(pass_double);
-HWY_EXPORT(pass_float);
 
 template <>
 int lanes_of_machine<double>() {
@@ -130,17 +98,6 @@ template <>
 void advance(const DuctLanes<float>& duct, const Table<float>& dt, const ScratchLanes<float>& scratch,
              ContentsLanes<float>& contents, AccountLanes<float>& account) {
   HWY_DYNAMIC_DISPATCH(advance_float)(duct, dt, scratch, contents, account);
-}
-
-template <>
-void boundary_open(const WorkingGasLanes<double>& gas, const Table<double>& inner, const Table<double>& end,
-                   Table<double>& passed) {
-  HWY_DYNAMIC_DISPATCH(pass_double)(gas, inner, end, passed);
-}
-template <>
-void boundary_open(const WorkingGasLanes<float>& gas, const Table<float>& inner, const Table<float>& end,
-                   Table<float>& passed) {
-  HWY_DYNAMIC_DISPATCH(pass_float)(gas, inner, end, passed);
 }
 
 }  // namespace portwright::flow

@@ -17,7 +17,18 @@ template <class T>
 [[nodiscard]] int lanes_of_machine();
 
 /// Columns of a working gas: R = R0 + fresh dR_fresh + fuel dR_fuel, so a and b; and c.
-enum GasColumn { gas_R, gas_R_fresh, gas_R_fuel, gas_a, gas_a_fresh, gas_a_fuel, gas_b, gas_b_fresh, gas_b_fuel, gas_c };
+enum GasColumn {
+  gas_R,
+  gas_R_fresh,
+  gas_R_fuel,
+  gas_a,
+  gas_a_fresh,
+  gas_a_fuel,
+  gas_b,
+  gas_b_fresh,
+  gas_b_fuel,
+  gas_c
+};
 constexpr int gas_columns = gas_c + 1;
 
 template <class T>
@@ -133,16 +144,5 @@ void predict(const WorkingGasLanes<T>& gas, const DuctLanes<T>& duct, const Cont
 template <class T>
 void advance(const DuctLanes<T>& duct, const Table<T>& dt, const ScratchLanes<T>& scratch, ContentsLanes<T>& contents,
              AccountLanes<T>& account);
-
-/// Columns of an end: gas of the room, area of the duct, opening, pressure to start from, as boundary_open takes them.
-enum EndColumn { end_p, end_T, end_fresh, end_fuel, end_area, end_opening, end_guess };
-constexpr int end_columns = end_guess + 1;
-/// Columns of what passed it, outward: FluxColumn, then the gas there, then whether it had a floor.
-constexpr int passed_gas = flux_columns, passed_floors = flux_columns + primitive_columns;
-constexpr int passed_columns = passed_floors + 1;
-
-/// boundary_open of flow/boundary_open.hpp for all lanes. One row each; `inner` by PrimitiveColumn, u outward.
-template <class T>
-void boundary_open(const WorkingGasLanes<T>& gas, const Table<T>& inner, const Table<T>& end, Table<T>& passed);
 
 }  // namespace portwright::flow

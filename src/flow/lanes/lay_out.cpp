@@ -52,9 +52,8 @@ bool DuctLanes<T>::takes(const Duct& duct) const {
   if (duct.grid.cells() != cells || (duct.friction > 0.0) != has_friction || (duct.heat_share > 0.0) != has_heat)
     return false;
   if (by_cell(duct) != loss_place) return false;
-  return std::equal(loss_place.begin(), loss_place.end(), loss_cell.begin(), [&](int place, int at) {
-    return duct.losses[static_cast<std::size_t>(place)].cell == at;
-  });
+  return std::equal(loss_place.begin(), loss_place.end(), loss_cell.begin(),
+                    [&](int place, int at) { return duct.losses[static_cast<std::size_t>(place)].cell == at; });
 }
 
 template <class T>

@@ -8,8 +8,6 @@
 
 #include <hwy/highway.h>
 
-#include <hwy/contrib/math/math-inl.h>
-
 HWY_BEFORE_NAMESPACE();
 namespace portwright::flow::HWY_NAMESPACE {
 
@@ -41,14 +39,12 @@ HWY_INLINE V choose(M where, V yes, V no) {
   return hn::IfThenElse(where, yes, no);
 }
 
-// Division and root keep one unit of the machine busy for as long as a dozen products. Where the machine gives the first
-// 14 bits of 1/x and 1/sqrt(x), a few terms of the series about them give the rest, but for the last bit. x > 0, and far
-// from the ends of the numbers' range.
+// Division and root keep one unit of the machine busy for as long as a dozen products. Where the machine gives the
+// first 14 bits of 1/x and 1/sqrt(x), a few terms of the series about them give the rest, but for the last bit. x > 0,
+// and far from the ends of the numbers' range.
 
 #if HWY_TARGET <= HWY_AVX3
-HWY_INLINE hn::Vec512<double> about_inverse(hn::Vec512<double> x) {
-  return hn::Vec512<double>{_mm512_rcp14_pd(x.raw)};
-}
+HWY_INLINE hn::Vec512<double> about_inverse(hn::Vec512<double> x) { return hn::Vec512<double>{_mm512_rcp14_pd(x.raw)}; }
 HWY_INLINE hn::Vec512<float> about_inverse(hn::Vec512<float> x) { return hn::Vec512<float>{_mm512_rcp14_ps(x.raw)}; }
 HWY_INLINE hn::Vec512<double> about_inverse_root(hn::Vec512<double> x) {
   return hn::Vec512<double>{_mm512_rsqrt14_pd(x.raw)};
@@ -69,8 +65,7 @@ HWY_INLINE Vector<D> inverse(D d, Vector<D> x) {
 /// What (1 - e)^(-1/2) has beyond 1, over e: 1/2 + 3/8 e + 5/16 e².
 template <class D>
 HWY_INLINE Vector<D> root_series(D d, Vector<D> e) {
-  if constexpr (is_double<D>)
-    return hn::MulAdd(hn::MulAdd(all(d, 0.3125), e, all(d, 0.375)), e, all(d, 0.5));
+  if constexpr (is_double<D>) return hn::MulAdd(hn::MulAdd(all(d, 0.3125), e, all(d, 0.375)), e, all(d, 0.5));
   return all(d, 0.5);
 }
 /// 1 / sqrt(x).
@@ -99,12 +94,6 @@ HWY_INLINE Vector<D> root(D, Vector<D> x) {
   return hn::Sqrt(x);
 }
 #endif
-
-/// x^y, x > 0.
-template <class D>
-HWY_INLINE Vector<D> power(D d, Vector<D> x, Vector<D> y) {
-  return hn::Exp(d, y * hn::Log(d, x));
-}
 
 }  // namespace portwright::flow::HWY_NAMESPACE
 HWY_AFTER_NAMESPACE();
