@@ -38,7 +38,8 @@ TEST(thermal_network, a_round_wall_is_two_halves_in_a_row) {
 }
 
 TEST(thermal_network, a_rod_in_air_cools_as_the_textbooks_fin) {
-  // theta = cosh m(L - x) / cosh mL with an insulated end, @source incropera, eq. 3.75; 2,000 cells, second order.
+  // theta = cosh m(L - x) / cosh mL with an insulated end, @source{incropera_dewitt}, eq. 3.75; 2,000 cells, second
+  // order.
   const double k = 180.0, h = 100.0, d = 0.005, length = 0.06;
   const double area = 0.25 * pi * d * d, perimeter = pi * d;
   constexpr int cells = 2000;
