@@ -14,13 +14,13 @@ using draw::Role;
 struct Line {
   const char *id, *name;
   Role role;
-  bool dashed;
+  draw::Dash dash;
 };
-constexpr Line loads[] = {{"big_end", "big end", Role::ink, false},
-                          {"big_end_free", "big end, free", Role::ink, true},
-                          {"small_end", "small end", Role::transfers, false}};
-constexpr Line thrusts[] = {{"thrust", "", Role::ink, false}};
-constexpr Line walls[] = {{"wall_left", "", Role::ink, false}};
+constexpr Line loads[] = {{"big_end", "big end", Role::ink, draw::Dash::solid},
+                          {"big_end_free", "big end, free", Role::ink, draw::Dash::hidden},
+                          {"small_end", "small end", Role::transfers, draw::Dash::dotted}};
+constexpr Line thrusts[] = {{"thrust", "", Role::ink, draw::Dash::solid}};
+constexpr Line walls[] = {{"wall_left", "", Role::ink, draw::Dash::solid}};
 
 template <std::size_t N>
 std::vector<sheet::TurnLine> lines_of(const wire::RevsAnswer& answer, const Line (&lines)[N]) {
@@ -30,8 +30,8 @@ std::vector<sheet::TurnLine> lines_of(const wire::RevsAnswer& answer, const Line
                                     [&](const wire::TraceSeries& series) { return series.id == line.id; });
     if (found == answer.series.end()) continue;
     // Not turned, both are the same line.
-    if (!answer.turned && line.dashed) continue;
-    out.push_back({line.name, line.role, line.dashed, found->values, found->stock});
+    if (!answer.turned && line.dash == draw::Dash::hidden) continue;
+    out.push_back({line.name, line.role, line.dash, found->values, found->stock});
   }
   return out;
 }

@@ -159,18 +159,18 @@ class RevsPage {
     if (panel.y.low < 0.0)
       page_.canvas.stroke(draw::line({panel.box.left, panel.at_y(0.0)}, {panel.box.right, panel.at_y(0.0)}),
                           {Role::ink, draw::weight::dimension, draw::Dash::solid, false});
-    for (const TurnLine& line : lines) draw_line(panel, line.stock, Role::stock, line.dashed, draw::weight::visible);
-    for (const TurnLine& line : lines) draw_line(panel, line.now, line.role, line.dashed, 0.4);
+    for (const TurnLine& line : lines) draw_line(panel, line.stock, Role::stock, line.dash, draw::weight::visible);
+    for (const TurnLine& line : lines) draw_line(panel, line.now, line.role, line.dash, 0.4);
     draw_labels(panel, lines);
     page_.canvas.end_group();
   }
 
-  void draw_line(const Panel& panel, const std::vector<double>& values, Role role, bool dashed, double weight) {
+  void draw_line(const Panel& panel, const std::vector<double>& values, Role role, draw::Dash dash, double weight) {
     std::vector<Point> points;
     for (std::size_t i = 0; i < std::min(values.size(), in_.angles.size()); ++i)
       points.push_back(panel.at(in_.angles[i], values[i]));
     if (points.size() < 2) return;
-    page_.canvas.stroke(draw::polyline(points), {role, weight, dashed ? draw::Dash::hidden : draw::Dash::solid});
+    page_.canvas.stroke(draw::polyline(points), {role, weight, dash});
   }
 
   // At the turn's end, moved apart in order.

@@ -22,8 +22,8 @@ struct LadderRung {
 struct TurnLine {
   std::string name;
   draw::Role role = draw::Role::ink;
-  bool dashed = false;
-  std::vector<double> now, stock;  ///< stock is empty without cuts
+  draw::Dash dash = draw::Dash::solid;  ///< tells lines apart where colours do not
+  std::vector<double> now, stock;       ///< stock is empty without cuts
 };
 
 struct RevsInput {

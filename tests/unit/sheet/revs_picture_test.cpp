@@ -35,11 +35,11 @@ RevsInput one() {
               {"Big end, static rating reached", true, 17300, 15600, 19100, 17900, 0},
               {"Piston speed 4,500 ft/min", true, 19050, 16087, 19050, 19050, 0}};
   for (int i = 0; i <= 360; ++i) in.angles.push_back(i);
-  in.loads = {{"big end", draw::Role::ink, false, wave(5600, 10, true), {}},
-              {"big end, free", draw::Role::ink, true, wave(5900, 5, true), {}},
-              {"small end", draw::Role::transfers, false, wave(5550, 12, true), {}}};
-  in.thrust = {{"", draw::Role::ink, false, wave(600, 60, false), {}}};
-  in.wall = {{"", draw::Role::ink, false, std::vector<double>(361, 82.0), {}}};
+  in.loads = {{"big end", draw::Role::ink, draw::Dash::solid, wave(5600, 10, true), {}},
+              {"big end, free", draw::Role::ink, draw::Dash::hidden, wave(5900, 5, true), {}},
+              {"small end", draw::Role::transfers, draw::Dash::dotted, wave(5550, 12, true), {}}};
+  in.thrust = {{"", draw::Role::ink, draw::Dash::solid, wave(600, 60, false), {}}};
+  in.wall = {{"", draw::Role::ink, draw::Dash::solid, std::vector<double>(361, 82.0), {}}};
   in.sentence = "Free, the first hard limit stands at 17 300 rpm.";
   return in;
 }
