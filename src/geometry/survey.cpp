@@ -180,6 +180,15 @@ Window traced(Surveyor& s, const saw::Port& port, const std::string& path) {
   return {};
 }
 
+/// How far the outline lies too far out: all round alike where it was read how true it is, else as rubbings do.
+void outline_lines(Surveyor& s, PortSlots& out, const saw::Port& port, const std::string& path) {
+  out.line_across.input = s.input_within(path + "outline_within", port.outline_within, Dimension::length);
+  out.line_down = out.line_across;
+  if (out.line_across.input >= 0) return;
+  out.line_across.input = s.assume("outline_line", port.name + ".across");
+  out.line_down.input = s.assume("outline_line", port.name + ".down");
+}
+
 PortSlots port_slots(Surveyor& s, Survey& survey, const saw::Port& port, const std::string& path) {
   PortSlots out;
   const std::string& name = port.name;
@@ -190,10 +199,7 @@ PortSlots port_slots(Surveyor& s, Survey& survey, const saw::Port& port, const s
                    ? s.slot_or_constant(path + "centre", port.centre, Dimension::angle, 0.0, kind)
                    : s.slot(path + "centre", port.centre, Dimension::angle, kind);
   out.traced = traced(s, port, path);
-  if (!out.traced.empty()) {
-    out.line_across.input = s.assume("outline_line", name + ".across");
-    out.line_down.input = s.assume("outline_line", name + ".down");
-  }
+  if (!out.traced.empty()) outline_lines(s, out, port, path);
   out.width = s.slot(path + "width", port.edges.width, Dimension::length, kind);
   out.corner_roof = corner(s, path + "corner_roof", port.corner_roof, kind, name + ".roof");
   out.corner_floor = corner(s, path + "corner_floor", port.corner_floor, kind, name + ".floor");

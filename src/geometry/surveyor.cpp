@@ -151,6 +151,17 @@ int Surveyor::input_of(const std::string& path, const saw::Reading& reading, bas
   return static_cast<int>(survey_.inputs.size()) - 1;
 }
 
+int Surveyor::input_within(const std::string& path, const saw::Reading& reading, base::Dimension dimension) {
+  if (!reading.readable()) return -1;
+  const double bound = mean_of(reading).value;
+  if (!in_box(path, reading, bound, dimension, {})) return -1;
+  Input input{.path = path, .dimension = dimension, .value = 0.0, .source = "typed tolerance", .parts = {}};
+  input.sigma = bound / half95;
+  if (input.sigma > 0.0) input.parts.push_back({source(path, input.sigma), 1.0});
+  survey_.inputs.push_back(std::move(input));
+  return static_cast<int>(survey_.inputs.size()) - 1;
+}
+
 /// Own error of the mean of the repeats. Repeats that disagree are not averaged away: the range holds them all.
 double Surveyor::spread_own(const std::string& path, const saw::Reading& reading, double own) {
   const Mean mean = mean_of(reading);

@@ -36,6 +36,8 @@ class Surveyor {
   int input_of(const std::string& path, std::size_t item, const saw::Typed& typed, base::Dimension dimension);
   /// Input of one typed item of a list whose items all err by one cause, named by the path; each by its own sigma.
   int input_of_one_cause(const std::string& path, const saw::Typed& typed, base::Dimension dimension);
+  /// Input of an error about 0 whose 95 % bound was read, or -1; errors of the reading go to the survey.
+  int input_within(const std::string& path, const saw::Reading& reading, base::Dimension dimension);
   /// Input of the modulus of a named material [Pa].
   int input_of_material(const std::string& path, const tables::MaterialRow& row);
   int source(const std::string& name, double sigma);

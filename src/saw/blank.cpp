@@ -151,6 +151,7 @@ constexpr const char* cylinder_off =
 # bridge_at = "0 mm"
 # outline = [["-12.0 mm", "0 mm"], ["12.0 mm", "0 mm"], ["12.0 mm", "13 mm"], ["-12.0 mm", "13 mm"]]   # from a rubbing: x from the centre line, y down from the roof
 # seen = "inside"                        # or "wall side"
+# outline_within = "0.2 mm"              # how far the outline may lie off, to each side; a photo of the rubbing tells it
 # duct = { length = "45 mm", outlet = "4.5 cm2", tilt = "10 deg" }
 
 # [[port]]

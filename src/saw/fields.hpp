@@ -149,6 +149,7 @@ void fields(Of<Port> auto& s, V& v) {
   v.reading("bridge_at", s.bridge_at, D::length);
   v.pairs("outline", s.outline, D::length, D::length);
   v.word("seen", s.seen, Words{"inside", "wall side"});
+  v.reading("outline_within", s.outline_within, D::length);
   v.table("twin", s.twin);
   v.table("duct", s.duct);
   v.table("passage", s.passage);

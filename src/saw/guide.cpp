@@ -164,6 +164,10 @@ constexpr GuideRow rows[] = {
      "From a rubbing: x from the centre line, y down from the roof, point after point. Paper grows when it is wet.",
      ""},
     {"port.seen", "window", "{}, rubbing seen from", "Inside, or the wall side of the paper, where left is right.", ""},
+    {"port.outline_within", "window", "{}, outline true to within",
+     "How far it may lie off, to each side. A photo of the rubbing tells it; half the pencil's line is its greatest "
+     "part.",
+     ""},
     {"port.twin.opens", "wheel", "{}, other side, opens", "Where it differs from this side.", "wheel", 3},
     {"port.twin.closes", "wheel", "{}, other side, closes", "Where it differs from this side.", "wheel", 3},
     {"port.twin.duration", "wheel", "{}, other side, is open for", "Where it differs from this side.", ""},

@@ -167,7 +167,8 @@ struct Port {
   Edges twin;  ///< where the mirrored side differs
   Reading corner_roof, corner_floor, roof_slope, roof_arch, bridge, bridge_at;
   Pairs outline;
-  std::string seen;  ///< of the outline: inside | wall side
+  std::string seen;        ///< of the outline: inside | wall side
+  Reading outline_within;  ///< the outline is true to within this, to each side, 95 %
   Duct duct;
   Passage passage;
   friend bool operator==(const Port&, const Port&) = default;

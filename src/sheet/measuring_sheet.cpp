@@ -8,6 +8,7 @@
 #include "draw/table.hpp"
 #include "draw/words.hpp"
 #include "sheet/measuring_drawings.hpp"
+#include "sheet/rubbing_page.hpp"
 
 namespace portwright::sheet {
 namespace {
@@ -162,6 +163,7 @@ class SheetWriter {
       if (pages_.empty()) new_page(), draw_who();
       draw_stage(stage);
     }
+    pages_.push_back(draw_rubbing_page(paper_));
     for (std::size_t k = 0; k < pages_.size(); ++k) foot(pages_[k], k + 1);
     return {"Measuring sheet", "readings of one saw, in the order in which it comes apart", std::move(pages_)};
   }

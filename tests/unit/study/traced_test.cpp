@@ -44,6 +44,23 @@ TEST(traced, its_area_has_the_range_of_a_line_drawn_too_far_out) {
   EXPECT_THAT(area.from, testing::Contains("assumed.outline_line.exhaust.down"));
 }
 
+TEST(traced, its_area_has_the_range_that_was_read_with_it) {
+  const Study s = study_of(traced("opens = \"103 deg\"\noutline_within = \"0.196 mm\"\n"));
+  const Figure& area = figure(s, "port.exhaust.area");
+  EXPECT_NEAR(*area.value, 3.70, 1e-9);
+  // One sigma of 0.1 mm to each side, all round at once: 0.2 / 26 across and 0.2 / 16 down add up to 2.019 %.
+  ASSERT_TRUE(area.low && area.high);
+  EXPECT_NEAR((*area.high - *area.low) / (2 * 1.96), 0.02019 * 3.70, 0.06 * 0.02019 * 3.70);
+  EXPECT_THAT(area.from, testing::Contains("port.exhaust.outline_within"));
+  EXPECT_THAT(area.from, testing::Not(testing::Contains("assumed.outline_line.exhaust.across")));
+}
+
+TEST(traced, a_bound_that_cannot_be_is_named_and_the_usual_one_stands_in) {
+  const Study s = study_of(traced("opens = \"103 deg\"\noutline_within = \"9 mm\"\n"));
+  const Figure& area = figure(s, "port.exhaust.area");
+  EXPECT_THAT(area.from, testing::Contains("assumed.outline_line.exhaust.across"));
+}
+
 TEST(traced, a_floor_alone_places_it) {
   const Study s = study_of(traced("floor = \"25.2 mm\"\n"));
   // Floor 61 - 25.2 = 35.8 mm below TDC, roof 16 mm above it.
