@@ -139,6 +139,24 @@ Command airflow_command() {
       false};
 }
 
+Command heat_command() {
+  return {
+      "heat",
+      "where the cylinder runs hot, and what a cut or another way of running does to it",
+      "Places of cylinder and piston ranked by heat, from the computed turn, the fins as read and many sets of "
+      "assumptions; with --cuts each place against stock. Degrees are told only where one spot was read on this saw "
+      "([readings] spot); without it there are ranks and differences with their range. Stopped hot, leaner, faster, "
+      "fins full of chips: each told alone.",
+      {file},
+      {cuts,
+       {"--rpm", "", "N", "speed; else the in-cut reading, else 9000", {}, Offers::nothing},
+       {"--picture", "", "FILE", "draw lines of equal heat on the unrolled bore (SVG)", {}, Offers::files},
+       {"--all", "", "", "where the heat goes, and every assumption", {}, Offers::nothing}},
+      {{"portwright heat larch.saw.toml", "the saw as it is"},
+       {"portwright heat larch.saw.toml --cuts \"roof exhaust +1 mm\" --picture heat.svg", "against stock, drawn"}},
+      false};
+}
+
 Command revs_command() {
   return {
       "revs",
@@ -277,10 +295,10 @@ Command schema_command() {
 
 const std::vector<Command>& commands() {
   static const std::vector<Command> all = [] {
-    std::vector<Command> out = {study_command(), why_command(),      check_command(),          compare_command(),
-                                edge_command(),  run_command(),      airflow_command(),        crank_command(),
-                                revs_command(),  chain_command(),    units_command(),          new_command(),
-                                map_command(),   template_command(), measuring_sheet_command()};
+    std::vector<Command> out = {study_command(), why_command(),  check_command(),    compare_command(),
+                                edge_command(),  run_command(),  airflow_command(),  crank_command(),
+                                heat_command(),  revs_command(), chain_command(),    units_command(),
+                                new_command(),   map_command(),  template_command(), measuring_sheet_command()};
     for (Command& command : book_commands()) out.push_back(std::move(command));
     for (const auto& make : {serve_command, completion_command, man_command, schema_command}) out.push_back(make());
     for (Command& command : page_commands()) out.push_back(std::move(command));

@@ -2,8 +2,10 @@
 
 #include <optional>
 
+#include "cli/heat_text.hpp"
 #include "cli/progress.hpp"
 #include "cli/saying.hpp"
+#include "desk/heat.hpp"
 #include "desk/revs.hpp"
 #include "desk/run.hpp"
 
@@ -70,6 +72,19 @@ int run_airflow(const Words& words) {
     return desk::airflow({words.argument(0), words.value("--cuts"), words.value("--rpm"), words.value("--plot"),
                           style_of(words), words.value("--book")},
                          watch);
+  });
+}
+
+int run_heat(const Words& words) {
+  return say_watched<wire::HeatAnswer>(words, heat_text, [&](const desk::Watch& watch) {
+    desk::HeatRequest request;
+    request.file = words.argument(0);
+    request.cuts = words.value("--cuts");
+    request.speed = words.value("--rpm");
+    request.picture = words.value("--picture");
+    request.style = style_of(words);
+    request.book = words.value("--book");
+    return desk::heat(request, watch);
   });
 }
 

@@ -11,6 +11,7 @@ inline constexpr int exit_stopped = 8;
 int run_curve(const Words& words);
 int run_crank(const Words& words);
 int run_airflow(const Words& words);
+int run_heat(const Words& words);
 int run_revs(const Words& words);
 int run_chain(const Words& words);
 

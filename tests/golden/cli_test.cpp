@@ -18,6 +18,7 @@ TEST(cli, the_help_of_edge_has_not_moved) { expect_kept({"edge", "--help"}, "cli
 TEST(cli, the_help_of_run_has_not_moved) { expect_kept({"run", "--help"}, "cli_run_help.txt"); }
 TEST(cli, the_help_of_airflow_has_not_moved) { expect_kept({"airflow", "--help"}, "cli_airflow_help.txt"); }
 TEST(cli, the_help_of_crank_has_not_moved) { expect_kept({"crank", "--help"}, "cli_crank_help.txt"); }
+TEST(cli, the_help_of_heat_has_not_moved) { expect_kept({"heat", "--help"}, "cli_heat_help.txt"); }
 TEST(cli, the_help_of_revs_has_not_moved) { expect_kept({"revs", "--help"}, "cli_revs_help.txt"); }
 TEST(cli, the_help_of_chain_has_not_moved) { expect_kept({"chain", "--help"}, "cli_chain_help.txt"); }
 

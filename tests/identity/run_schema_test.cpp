@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "desk/heat.hpp"
 #include "desk/revs.hpp"
 #include "desk/run.hpp"
 #include "identity/json_schema_check.hpp"
@@ -48,6 +49,14 @@ TEST(run_schema, a_stopped_run_answers_in_the_same_shape) {
 TEST(run_schema, gauge_and_airflow_answer_in_their_published_shapes) {
   expect_published(desk::crank({alder, ""}), "crank");
   expect_published(desk::airflow({alder, "", "9000", ""}), "airflow");
+}
+
+TEST(run_schema, heat_answers_in_its_published_shape) {
+  desk::HeatRequest request;
+  request.file = PORTWRIGHT_SOURCE_DIR "/data/samples/larch-70.saw.toml";
+  request.cuts = "widen exhaust +1 mm";
+  request.members = 2;
+  expect_published(desk::heat(request), "heat");
 }
 
 TEST(run_schema, bottom_end_and_chain_answer_in_their_published_shapes) {
