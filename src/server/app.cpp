@@ -7,6 +7,7 @@
 #include "desk/book.hpp"
 #include "desk/devices.hpp"
 #include "server/gate.hpp"
+#include "server/handlers.hpp"
 #include "server/openapi.hpp"
 #include "server/problem.hpp"
 #include "server/routes.hpp"
@@ -15,6 +16,7 @@
 namespace portwright::server {
 namespace {
 
+constexpr std::string_view photo_path = "/api/photo/";
 constexpr const char* epoch_header = "X-Portwright-Epoch";
 
 Response json(std::string body) {
@@ -22,6 +24,10 @@ Response json(std::string body) {
   out.headers.emplace_back("Content-Type", "application/json");
   out.body = std::move(body);
   return out;
+}
+
+Response too_fast() {
+  return problem(429, "wait", "Too fast", "This device writes more than a hand does. Wait a minute, then try again.");
 }
 
 Response elsewhere(bool known) {
@@ -77,15 +83,27 @@ std::string App::address() { return visitors_.machine_address(visitors_.entry().
 
 std::optional<Response> App::refused(const Request& head) {
   const auto role = [this](const Way& way, const std::string& cookie) { return visitors_.role_of(way, cookie); };
-  const auto why = gate(head, {port_, role, [](const std::string& path) { return needed(path); }});
+  const auto why = gate(head, {port_, role, [](const std::string& path) { return needed(path); },
+                               [](const std::string& path) { return taken_at(path); }});
   if (!why) return std::nullopt;
   Response out = problem(*why);
   add_common_headers(out);
   return out;
 }
 
+bool App::takes_picture(const Request& head) const { return head.method == "POST" && !taken_at(path_of(head)).empty(); }
+
+std::optional<Response> App::picture_refused(const Request& head) {
+  const auto who = visitors_.who(head.way, cookie_of(head, cookie_name(port_)), author_);
+  if (!who || who->listener.device == 0 || visitors_.could_write(who->listener.device)) return std::nullopt;
+  Response out = too_fast();
+  add_common_headers(out);
+  return out;
+}
+
 bool App::takes_long(const Request& request) const {
-  return request.method == "POST" && path_of(request) != enter_path;
+  const std::string path = path_of(request);
+  return request.method == "POST" ? path != enter_path : path.starts_with(photo_path);
 }
 
 Response App::answer(const Request& request) {
@@ -121,6 +139,7 @@ Response App::let_in(const Request& request, const std::string& path) {
   if (path == "/api/openapi.json") return get ? json(openapi()) : elsewhere(true);
   if (path == "/api/events") return get ? events(request, *who) : elsewhere(true);
   if (path == "/api/stop") return get ? elsewhere(true) : stop(request, *who);
+  if (path.starts_with(photo_path)) return get ? photo_picture(request, host_.standing()) : elsewhere(true);
   if (find_route(path) == nullptr || get) return elsewhere(find_route(path) != nullptr);
   return called(request, *who);
 }
@@ -180,7 +199,7 @@ Response App::called(const Request& request, const Visitors::Who& who) {
   const Route& route = *find_route(path_of(request));
   if (who.listener.device > 0) visitors_.devices().saw(who.listener.device, request.way.from);
   if (who.listener.device > 0 && route.kind == Kind::act && !visitors_.may_write(who.listener.device))
-    return problem(429, "wait", "Too fast", "This device writes more than a hand does. Wait a minute, then try again.");
+    return too_fast();
   const Jobs::Quiet quiet(jobs_);
   Response out = route.run({request, now, who.author, who.listener, host_, jobs_, opened_, visitors_});
   if (route.kind == Kind::act) host_.look();

@@ -42,9 +42,15 @@ class App {
   [[nodiscard]] std::string address();
   /// Path of the book that is open.
   [[nodiscard]] std::string book() const { return host_.standing().path; }
+  /// Why that book could not be read when the server started; none: it could.
+  [[nodiscard]] std::optional<base::Error> book_trouble() const { return host_.trouble(); }
 
   /// Why the head of a request is refused, its body not read yet; none: read on.
   [[nodiscard]] std::optional<Response> refused(const Request& head);
+  /// Whether the body is a picture: longer than any other, and decoded.
+  [[nodiscard]] bool takes_picture(const Request& head) const;
+  /// Why a picture is not to be read at all, after `refused`: its writer wrote too much lately. None: read on.
+  [[nodiscard]] std::optional<Response> picture_refused(const Request& head);
   /// Whether the answer may take long, so that it belongs on a worker.
   [[nodiscard]] bool takes_long(const Request& request) const;
   /// Every request has a response, whatever it asks; all carry the common headers.

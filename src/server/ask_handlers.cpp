@@ -1,4 +1,6 @@
 // What is asked and changes nothing.
+#include <filesystem>
+
 #include "desk/book.hpp"
 #include "desk/desk.hpp"
 #include "desk/page.hpp"
@@ -113,9 +115,28 @@ Response ask_journal(const Call& call) {
   });
 }
 
+namespace {
+
+// Of a book that cannot be read: where it is, so that the way back can be told.
+wire::BookWhereAnswer where_it_is(const Call& call, const base::Errors& errors) {
+  const desk::BookStanding standing = desk::book_standing(call.book.path);
+  wire::BookWhereAnswer out;
+  out.head.book = standing.path;
+  out.head.errors = errors;
+  out.chosen_by = standing.chosen_by;
+  out.there = standing.there;
+  out.folder = (std::filesystem::path(standing.path).parent_path() / "backups").string();
+  return out;
+}
+
+}  // namespace
+
 Response ask_where(const Call& call) {
   return with<wire::AskNothing>(call, [&](const wire::AskNothing&) {
-    return reply(desk::book_where({call.book.path, {}}));
+    const auto where = desk::book_where({call.book.path, {}});
+    const bool broken = !where && (where.error().front().code == base::ErrorCode::damaged ||
+                                   where.error().front().code == base::ErrorCode::newer);
+    return broken ? json_response(wire::to_json(where_it_is(call, where.error()))) : reply(where);
   });
 }
 

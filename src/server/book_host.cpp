@@ -37,7 +37,18 @@ base::Result<void> BookHost::open() {
   const bool usual_place = named_.empty() && usual.chosen_by == desk::usual_place;
   // A demo that cannot be made is no reason not to open one's own book.
   if (usual_place && !usual.there && make_demo_ && demo_book()) return {};
-  return own_book();
+  auto opened = own_book();
+  if (opened || (opened.error().code != base::ErrorCode::damaged && opened.error().code != base::ErrorCode::newer))
+    return opened;
+  const std::lock_guard hold(guard_);
+  now_ = {own_, now_.epoch + 1, 0, false};
+  trouble_ = opened.error();
+  return {};
+}
+
+std::optional<base::Error> BookHost::trouble() const {
+  const std::lock_guard hold(guard_);
+  return trouble_;
 }
 
 Standing BookHost::standing() const {

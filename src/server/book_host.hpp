@@ -7,6 +7,7 @@
 #include <functional>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <string>
 #include <thread>
 
@@ -35,8 +36,11 @@ class BookHost {
   BookHost(const BookHost&) = delete;
   BookHost& operator=(const BookHost&) = delete;
 
-  /// Opens the book, makes it where there is none. Errors as of the book.
+  /// Opens the book, makes it where there is none. One that is damaged, gone or of a newer program stands all the same:
+  /// every question then has that answer, with the way back. Other errors as of the book.
   [[nodiscard]] base::Result<void> open();
+  /// Why the book that stands could not be read when it was opened; none: it could.
+  [[nodiscard]] std::optional<base::Error> trouble() const;
   [[nodiscard]] Standing standing() const;
   /// Where one's own book lies, also while the demo is open.
   [[nodiscard]] const std::string& own_path() const { return own_; }
@@ -60,6 +64,7 @@ class BookHost {
   mutable std::mutex guard_;
   std::condition_variable wake_;
   Standing now_;
+  std::optional<base::Error> trouble_;
   bool hurry_ = false, ended_ = false;
   std::thread watcher_;
 };

@@ -13,6 +13,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "server/request.hpp"
 
@@ -24,6 +25,8 @@ struct Allowed {
   std::function<Role(const Way&, const std::string& cookie)> role_of;
   /// Who may ask for a path below /api/; for one that there is not, any who came in.
   std::function<Role(const std::string& path)> needs;
+  /// Media types that a path takes instead of JSON, parted by blanks; empty or not set: JSON.
+  std::function<std::string_view(const std::string& path)> takes = {};
 };
 
 /// Why a request is not let in.

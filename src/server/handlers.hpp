@@ -30,6 +30,9 @@ Response do_set(const Call& call);
 Response do_note(const Call& call);
 Response do_wood(const Call& call);
 Response do_failure(const Call& call);
+Response do_photo(const Call& call);
+Response do_caption(const Call& call);
+Response do_hide_photo(const Call& call);
 Response do_cut(const Call& call);
 Response do_accept(const Call& call);
 Response do_borrow(const Call& call);
@@ -50,6 +53,9 @@ Response run_traces(const Call& call);
 Response run_airflow(const Call& call);
 Response run_crank(const Call& call);
 Response run_bands(const Call& call);
+
+/// GET /api/photo/ID: the picture as bytes.
+Response photo_picture(const Request& request, const Standing& book);
 
 Response sheet_map(const Call& call);
 Response sheet_template(const Call& call);

@@ -45,7 +45,8 @@ std::string head_text(const Response& response, bool keep) {
                     std::string(http::obsolete_reason(http::int_to_status(static_cast<unsigned>(response.status)))) +
                     "\r\n";
   for (const auto& [name, value] : response.headers) out += name + ": " + value + "\r\n";
-  if (!response.stream) out += "Content-Length: " + std::to_string(response.body.size()) + "\r\n";
+  if (!response.stream && response.status != 304)
+    out += "Content-Length: " + std::to_string(response.body.size()) + "\r\n";
   out += keep ? "Connection: keep-alive\r\n\r\n" : "Connection: close\r\n\r\n";
   return out;
 }
@@ -55,7 +56,7 @@ std::string head_text(const Response& response, bool keep) {
 base::Result<Request> read_request(std::string_view bytes, const Limits& limits) {
   http::request_parser<http::string_body> parser;
   parser.header_limit(static_cast<std::uint32_t>(limits.header_bytes));
-  parser.body_limit(limits.body_bytes);
+  parser.body_limit(limits.picture_bytes);
   parser.eager(true);
   error_code error;
   (void)parser.put(asio::buffer(bytes.data(), bytes.size()), error);
@@ -73,8 +74,37 @@ struct Hall {
   Limits limits;
   asio::io_context& io;
   asio::thread_pool& workers;
-  asio::thread_pool& guests;  // works for neighbours, so that they never keep the machine's own waiting
+  asio::thread_pool& guests;    // works for neighbours, so that they never keep the machine's own waiting
+  asio::thread_pool& pictures;  // one photo is decoded at a time, and nothing else waits for it
   std::list<std::weak_ptr<Connection>> connections{};
+  std::shared_ptr<std::list<Way>> uploads = std::make_shared<std::list<Way>>();  // photos on their way
+};
+
+// The place of one photo on its way, given back when it goes.
+class Upload {
+ public:
+  /// None: as many are on their way as may be.
+  static std::optional<Upload> begin(const Hall& hall, const Way& way) {
+    std::list<Way>& all = *hall.uploads;
+    const auto same = [&](const Way& other) { return way.by_network() && other.from == way.from; };
+    if (all.size() >= hall.limits.pictures || std::any_of(all.begin(), all.end(), same)) return std::nullopt;
+    all.push_front(way);
+    return Upload(hall.uploads, all.begin());
+  }
+  Upload(Upload&& other) noexcept = default;
+  Upload& operator=(Upload&& other) noexcept {
+    std::swap(all_, other.all_);
+    std::swap(at_, other.at_);
+    return *this;
+  }
+  ~Upload() {
+    if (all_) all_->erase(at_);
+  }
+
+ private:
+  Upload(std::shared_ptr<std::list<Way>> all, std::list<Way>::iterator at) : all_(std::move(all)), at_(at) {}
+  std::shared_ptr<std::list<Way>> all_;  // may outlive the hall
+  std::list<Way>::iterator at_;
 };
 
 // One client: requests one after the other. A timer closes the socket when a phase takes too long.
@@ -130,7 +160,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     arm(hall_.limits.request_ms);
     parser_.emplace();
     parser_->header_limit(static_cast<std::uint32_t>(hall_.limits.header_bytes));
-    parser_->body_limit(way_.by_network() ? hall_.limits.neighbour_body_bytes : hall_.limits.body_bytes);
+    parser_->body_limit(hall_.limits.picture_bytes);  // the route's own limit is looked at when the head is there
     http::async_read_header(socket_, buffer_, *parser_,
                             [self = shared_from_this()](error_code error, std::size_t) { self->have_head(error); });
   }
@@ -141,23 +171,58 @@ class Connection : public std::enable_shared_from_this<Connection> {
       return refuse(with_headers(problem(505, "version", "Not this HTTP", "The server speaks HTTP/1.1.")));
     const Request head = plain(parser_->get(), way_);
     if (auto no = hall_.app.refused(head)) return refuse(*no);
+    if (auto no = too_long(head)) return refuse(*no);
+    if (auto no = hall_.app.takes_picture(head) ? no_upload(head) : std::nullopt) return refuse(*no);
     http::async_read(socket_, buffer_, *parser_,
                      [self = shared_from_this()](error_code failed, std::size_t) { self->have_all(failed); });
+  }
+
+  [[nodiscard]] std::size_t declared() const {
+    if (!parser_) return 0;
+    return static_cast<std::size_t>(parser_->content_length().value_or(0));
+  }
+  std::optional<Response> too_long(const Request& head) const {
+    const Limits& limits = hall_.limits;
+    const std::size_t most = hall_.app.takes_picture(head) ? limits.picture_bytes
+                             : way_.by_network()           ? limits.neighbour_body_bytes
+                                                           : limits.body_bytes;
+    if (declared() <= most) return std::nullopt;
+    return with_headers(too_much(most));
+  }
+  static Response too_much(std::size_t most) {
+    const std::string cap = most >> 20U ? std::to_string(most >> 20U) + " MiB" : std::to_string(most >> 10U) + " KiB";
+    return problem(413, "too_large", "Too much at once", "At most " + cap + " are taken here.");
+  }
+  // A photo begins to come: its place taken, its own time given.
+  std::optional<Response> no_upload(const Request& head) {
+    if (auto no = hall_.app.picture_refused(head)) return no;
+    upload_ = Upload::begin(hall_, way_);
+    if (!upload_)
+      return with_headers(
+          problem(503, "pictures", "One photo at a time", "Another photo is on its way. Try again when it is there."));
+    arm(hall_.limits.picture_ms);
+    return std::nullopt;
   }
 
   void have_all(error_code error) {
     if (error) return bad(error);
     keep_ = parser_->get().keep_alive();
     timer_.cancel();
-    auto request = std::make_shared<Request>(plain(parser_->release(), way_));
+    auto message = parser_->release();
+    std::string body = std::move(message.body());
+    message.body().clear();
+    auto request = std::make_shared<Request>(plain(message, way_));
+    request->body = std::move(body);
     parser_.reset();
     if (!hall_.app.takes_long(*request)) {
       arm(hall_.limits.answer_ms);
       return send(hall_.app.answer(*request));
     }
-    asio::post(way_.by_network() ? hall_.guests : hall_.workers, [self = shared_from_this(), request] {
+    auto& hands = upload_ ? hall_.pictures : way_.by_network() ? hall_.guests : hall_.workers;
+    asio::post(hands, [self = shared_from_this(), request] {
       auto response = std::make_shared<Response>(self->hall_.app.answer(*request));
       asio::post(self->hall_.io, [self, response] {
+        self->upload_.reset();
         self->arm(self->hall_.limits.answer_ms);
         self->send(*response);
       });
@@ -172,8 +237,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
   void bad(error_code error) {
     if (error == http::error::header_limit)
       return refuse(with_headers(problem(431, "too_large", "Too long a head", "The head of a request has 16 KiB.")));
-    if (error == http::error::body_limit)
-      return refuse(with_headers(problem(413, "too_large", "Too much at once", "A request has 1 MiB.")));
+    if (error == http::error::body_limit) return refuse(with_headers(too_much(hall_.limits.picture_bytes)));
     if (error.category() == http::make_error_code(http::error::bad_method).category() &&
         error != http::error::end_of_stream && error != http::error::partial_message)
       return refuse(with_headers(problem(400, "malformed", "Not HTTP", "The request cannot be read.")));
@@ -195,13 +259,15 @@ class Connection : public std::enable_shared_from_this<Connection> {
   void farewell() {
     error_code ignored;
     socket_.shutdown(tcp::socket::shutdown_send, ignored);
-    arm(1000);
+    const std::size_t more = std::min(declared(), hall_.limits.picture_bytes);
+    to_drain_ = more + (std::size_t{4} << 20U);
+    arm(more > hall_.limits.body_bytes ? hall_.limits.request_ms : 1000);
     drain();
   }
   void drain() {
     socket_.async_read_some(asio::buffer(scrap_), [self = shared_from_this()](error_code error, std::size_t got) {
       self->drained_ += got;
-      if (error || self->drained_ > (std::size_t{4} << 20U)) return self->shut();
+      if (error || self->drained_ > self->to_drain_) return self->shut();
       self->drain();
     });
   }
@@ -251,7 +317,8 @@ class Connection : public std::enable_shared_from_this<Connection> {
   std::string out_{};
   std::shared_ptr<Stream> stream_{};
   std::array<char, 4096> scrap_{};
-  std::size_t drained_ = 0;
+  std::size_t drained_ = 0, to_drain_ = 0;
+  std::optional<Upload> upload_{};
   bool keep_ = true, idle_ = true, writing_ = false;
 };
 
@@ -292,7 +359,8 @@ struct Door {
 }  // namespace
 
 struct Server::Inside {
-  Inside(App& served, const Limits& asked) : app(served), limits(asked), workers(asked.workers), guests(1) {}
+  Inside(App& served, const Limits& asked)
+      : app(served), limits(asked), workers(asked.workers), guests(1), pictures(1) {}
 
   void accept(const std::shared_ptr<Door>& door) {
     door->acceptor.async_accept([this, door](error_code error, tcp::socket socket) {
@@ -410,8 +478,10 @@ struct Server::Inside {
   void stop_workers() {
     workers.stop();
     guests.stop();
+    pictures.stop();
     workers.join();
     guests.join();
+    pictures.join();
   }
 
   void keep_pinging() {
@@ -446,8 +516,8 @@ struct Server::Inside {
   App& app;
   Limits limits;
   asio::io_context io{1};
-  asio::thread_pool workers, guests;
-  Hall hall{app, limits, io, workers, guests};
+  asio::thread_pool workers, guests, pictures;
+  Hall hall{app, limits, io, workers, guests, pictures};
   std::shared_ptr<Door> v4 = std::make_shared<Door>(io), v6 = std::make_shared<Door>(io);
   std::vector<std::shared_ptr<Door>> doors;  // of the network
   // Set in the thread of the sockets: a timer that had run out before it could be cancelled must not begin anew, or the

@@ -18,6 +18,9 @@ struct Limits {
   std::size_t header_bytes = std::size_t{16} << 10U;
   std::size_t body_bytes = std::size_t{1} << 20U;
   std::size_t neighbour_body_bytes = std::size_t{64} << 10U;  ///< of who came by the network
+  std::size_t picture_bytes = std::size_t{24} << 20U;         ///< of a photo, whoever sends it
+  std::size_t pictures = 2;                                   ///< photos on their way at a time, one of a neighbour
+  int picture_ms = 60'000;                                    ///< from a photo's head to its last byte
   int request_ms = 10'000;                                    ///< from the first byte of a request to its last
   int idle_ms = 60'000;                                       ///< between requests
   int answer_ms = 30'000;                                     ///< to take an answer

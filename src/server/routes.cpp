@@ -38,6 +38,10 @@ constexpr Route table[] = {
     {"note", Kind::act, Role::device, "do-note", "book-done", "Adds a note.", do_note},
     {"wood", Kind::act, Role::device, "do-wood", "book-done", "Adds a test in the wood.", do_wood},
     {"failure", Kind::act, Role::device, "do-failure", "book-done", "Adds something that broke.", do_failure},
+    {"photo", Kind::act, Role::device, "", "book-done", "Adds a photo to a saw; the body is the picture itself.",
+     do_photo, "image/jpeg image/png"},
+    {"caption", Kind::act, Role::device, "do-caption", "book-done", "Puts words under a photo.", do_caption},
+    {"hide-photo", Kind::act, Role::device, "do-hide-photo", "book-done", "Puts a photo out of sight.", do_hide_photo},
     {"cut", Kind::act, Role::device, "do-cut", "book-done", "Plans a cut list, or marks it done.", do_cut},
     {"accept", Kind::act, Role::device, "do-accept", "book-done", "Accepts a finding with a reason.", do_accept},
     {"borrow", Kind::act, Role::device, "do-borrow", "book-done", "Begins a saw from a sister's readings.", do_borrow},
@@ -79,6 +83,8 @@ constexpr Fixed fixed_table[] = {
      "Exchanges the code that the machine shows for a device's cookie; by the network."},
     {"get", "/api/events", Role::device, "", "", "text/event-stream",
      "What the server tells by itself: hello, book, network, job, part, done, bye."},
+    {"get", "/api/photo/{photo}", Role::device, "", "", "image/jpeg",
+     "A photo, its longer side at most 2,560 pixels, or 480 with size=small.", "size"},
     {"get", "/api/openapi.json", Role::device, "", "", "application/json", "This document."},
     {"post", "/api/stop", Role::device, "ask-job", "started", "", "Stops a job."},
 };
@@ -101,6 +107,16 @@ std::string_view word_of(Kind kind) {
   return "ask";
 }
 
+std::vector<std::string> words_of(std::string_view list) {
+  std::vector<std::string> out;
+  while (!list.empty()) {
+    const std::size_t end = std::min(list.find(' '), list.size());
+    out.emplace_back(list.substr(0, end));
+    list.remove_prefix(std::min(end + 1, list.size()));
+  }
+  return out;
+}
+
 std::vector<int> problems_of(Kind kind) {
   std::vector<int> out{401, 403, 404, 409, 413, 415, 422, 500, 503};
   if (kind == Kind::act) out.insert(out.end(), {428, 429, 507});
@@ -111,6 +127,7 @@ std::vector<int> problems_of(const Fixed& one) {
   if (one.path == "/api/enter") return {401, 403, 422};
   if (one.path == "/api/pair") return {401, 403, 422, 429, 507};
   if (one.path == "/api/events") return {401, 429};
+  if (one.path == "/api/photo/{photo}") return {401, 404, 422, 500, 503};
   if (one.path == "/api/stop") return {401, 403, 404, 422};
   return {401};
 }
@@ -131,6 +148,11 @@ const Route* find_route(std::string_view path) {
 
 std::span<const Fixed> fixed_routes() { return fixed_table; }
 
+std::string_view taken_at(std::string_view path) {
+  const Route* route = find_route(path);
+  return route == nullptr ? std::string_view() : route->takes;
+}
+
 Role needed(std::string_view path) {
   if (const Route* route = find_route(path)) return route->needs;
   for (const Fixed& one : fixed_table)
@@ -141,11 +163,23 @@ Role needed(std::string_view path) {
 std::vector<wire::Operation> operations() {
   std::vector<wire::Operation> out;
   for (const Fixed& one : fixed_table)
-    out.push_back({std::string(one.method), std::string(one.path), std::string(one.says), std::string(one.ask),
-                   std::string(one.answer), std::string(one.media), problems_of(one), who_of(one.needs)});
+    out.push_back({std::string(one.method),
+                   std::string(one.path),
+                   std::string(one.says),
+                   std::string(one.ask),
+                   std::string(one.answer),
+                   std::string(one.media),
+                   problems_of(one),
+                   who_of(one.needs),
+                   {},
+                   words_of(one.query)});
   for (const Route& route : table) {
     wire::Operation one{"post", path_of(route),          std::string(route.says), std::string(route.ask), "",
                         "",     problems_of(route.kind), who_of(route.needs)};
+    if (!route.takes.empty()) {
+      one.takes = words_of(route.takes);
+      one.query = {"saw", "token", "client"};
+    }
     if (route.kind == Kind::sheet)
       one.media = route.answer;
     else

@@ -67,6 +67,15 @@ std::string clock_text(std::int64_t seconds_from_now) {
   return {text.data(), std::strftime(text.data(), text.size(), "%H:%M", &parts)};
 }
 
+// A book that could not be read: what is wrong, and the way back.
+void say_trouble(const base::Error& error, const std::string& book, std::ostream& out) {
+  out << "The book cannot be read. " << error.message << (error.hint.empty() ? "" : ' ' + error.hint) << '\n';
+  if (error.code != base::ErrorCode::damaged) return;
+  const std::string backup = error.readings.empty() ? "BACKUP" : error.readings.front();
+  out << "The way back: Ctrl+C, then\n  portwright book restore '" << backup << "' --book '" << book
+      << "'\nand start again. What stands in its place now is kept aside.\n";
+}
+
 // The network switched on, and how the first device comes in.
 void say_network(Visitors& visitors, std::ostream& out) {
   if (const auto on = visitors.switch_network(true); !on) {
@@ -99,6 +108,7 @@ base::Result<void> serve(const ServeRequest& request, std::ostream& out) {
   server->run(true, [&] {
     out << "Portwright listens on this machine" << (request.network ? "" : " only") << ". Open this address once:\n  "
         << app.address() << "\nBook: " << app.book() << '\n';
+    if (const auto trouble = app.book_trouble()) say_trouble(*trouble, app.book(), out);
     if (request.network) say_network(app.visitors(), out);
     out << "Ctrl+C ends it.\n" << std::flush;
     if (request.browser) open_browser(app.address());

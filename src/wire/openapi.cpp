@@ -46,12 +46,35 @@ Json answer_of(const Operation& operation) {
   return out;
 }
 
+// What stands in the address: `{photo}` in the path, and the names of the query.
+Json parameters_of(const Operation& operation) {
+  Json out = Json::list();
+  const auto add = [&](const std::string& name, const char* place) {
+    out.push_back(Json::object({{"name", name},
+                                {"in", place},
+                                {"required", std::string_view(place) == "path"},
+                                {"schema", Json::object({{"type", "string"}})}}));
+  };
+  const std::size_t begin = operation.path.find('{'), end = operation.path.find('}');
+  if (begin < end && end != std::string::npos) add(operation.path.substr(begin + 1, end - begin - 1), "path");
+  for (const std::string& name : operation.query) add(name, "query");
+  return out;
+}
+
+Json body_of(const Operation& operation) {
+  if (operation.takes.empty()) return content("application/json", reference(operation.ask));
+  Json out = Json::object();
+  for (const std::string& type : operation.takes) out[type] = Json::object({{"schema", Json::object()}});
+  return out;
+}
+
 Json operation_of(const Operation& operation) {
   Json out = Json::object({{"summary", operation.summary}});
   if (!operation.who.empty()) out["x-portwright-who"] = operation.who;
-  if (!operation.ask.empty())
-    out["requestBody"] =
-        Json::object({{"required", true}, {"content", content("application/json", reference(operation.ask))}});
+  if (Json parameters = parameters_of(operation); !parameters.items().empty())
+    out["parameters"] = std::move(parameters);
+  if (!operation.ask.empty() || !operation.takes.empty())
+    out["requestBody"] = Json::object({{"required", true}, {"content", body_of(operation)}});
   Json responses = Json::object({{"200", answer_of(operation)}});
   for (const int status : operation.problems)
     responses[std::to_string(status)] = Json::object(
@@ -76,7 +99,8 @@ std::string openapi_text(const std::vector<Operation>& operations) {
        {"description",
         "The program's answers over HTTP: on this machine, and on the workshop's network while that is switched on. "
         "Every "
-        "POST carries Content-Type: application/json, X-Portwright: 1, its Origin, and the cookie that /api/enter or "
+        "POST carries Content-Type: application/json (a photo its own type), X-Portwright: 1, its Origin, and the "
+        "cookie that /api/enter or "
         "/api/pair gave. x-portwright-who says who may ask: the machine itself, a paired device too, or anybody."}});
   return Json::object({{"openapi", "3.1.0"},
                        {"info", info},

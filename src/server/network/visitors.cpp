@@ -131,14 +131,24 @@ base::Result<void> Visitors::revoke(std::int64_t device) {
   return done;
 }
 
+// Moments of the last minute; the guard is held.
+std::deque<std::int64_t>& Visitors::lately(std::int64_t device) {
+  std::deque<std::int64_t>& deeds = deeds_[device];
+  while (!deeds.empty() && clock_() - deeds.front() >= Pairing::minute) deeds.pop_front();
+  return deeds;
+}
+
 bool Visitors::may_write(std::int64_t device) {
   const std::lock_guard hold(guard_);
-  std::deque<std::int64_t>& deeds = deeds_[device];
-  const std::int64_t now = clock_();
-  while (!deeds.empty() && now - deeds.front() >= Pairing::minute) deeds.pop_front();
+  std::deque<std::int64_t>& deeds = lately(device);
   if (deeds.size() >= most_deeds) return false;
-  deeds.push_back(now);
+  deeds.push_back(clock_());
   return true;
+}
+
+bool Visitors::could_write(std::int64_t device) {
+  const std::lock_guard hold(guard_);
+  return lately(device).size() < most_deeds;
 }
 
 wire::Network Visitors::told() {

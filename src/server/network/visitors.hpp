@@ -83,12 +83,15 @@ class Visitors {
   static constexpr std::size_t most_deeds = 120;  ///< of one device in a minute: the book keeps every one for ever
   /// Whether a device may write once more now; it counts.
   [[nodiscard]] bool may_write(std::int64_t device);
+  /// The same without counting.
+  [[nodiscard]] bool could_write(std::int64_t device);
 
   [[nodiscard]] wire::Network told();
   /// What a camera reads: the standing invitation at one of the addresses. Error not_found.
   [[nodiscard]] base::Result<std::string> link(const std::string& url) const;
 
  private:
+  [[nodiscard]] std::deque<std::int64_t>& lately(std::int64_t device);
   [[nodiscard]] std::string url_of(const OwnAddress& own) const;
 
   Hub& hub_;

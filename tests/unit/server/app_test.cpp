@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <chrono>
+#include <fstream>
 #include <thread>
 
 #include "desk/book.hpp"
@@ -233,6 +234,42 @@ TEST(app, goes_on_when_its_book_cannot_be_opened_at_a_moment) {
   EXPECT_GE(response.status, 400);
   EXPECT_EQ(value_of(response.headers, "Content-Type"), "application/problem+json");
   EXPECT_EQ(bench.ask("ask/units", {{"text", "1 mm"}}).status, 200);
+}
+
+TEST(app, stands_on_a_damaged_book_says_so_to_every_question_and_where_it_is) {
+  Folder folder;
+  const std::string book = folder.at("book.portwright");
+  {
+    App sound(AppSetting{book, {}, {}});
+    ASSERT_TRUE(sound.start());
+    EXPECT_FALSE(sound.book_trouble());
+  }
+  fs::remove(book + "-wal");
+  {
+    std::fstream file(book, std::ios::in | std::ios::out | std::ios::binary);
+    file.seekp(300);
+    file << std::string(fs::file_size(book) - 300, 'x');
+  }
+  App app(AppSetting{book, {}, {}});
+  app.listens_on(port);
+  ASSERT_TRUE(app.start());
+  ASSERT_TRUE(app.book_trouble());
+  EXPECT_EQ(app.book_trouble()->code, base::ErrorCode::damaged);
+  const std::string address = app.address();
+  const Response entered =
+      app.answer(post("/api/enter", Json{{"token", address.substr(address.find("token=") + 6)}}.dump(), ""));
+  ASSERT_EQ(entered.status, 200);
+  const std::string set = value_of(entered.headers, "Set-Cookie");
+  const std::string cookie = set.substr(set.find('=') + 1, set.find(';') - set.find('=') - 1);
+  for (const char* path : {"/api/ask/bench", "/api/ask/journal", "/api/do/new"}) {
+    const Response response = app.answer(post(path, path[5] == 'd' ? R"({"name":"x"})" : "{}", cookie));
+    EXPECT_EQ(response.status, 500) << path << response.body;
+    EXPECT_EQ(Json::parse(response.body)["type"], "urn:portwright:damaged") << path;
+  }
+  const Json where = Json::parse(app.answer(post("/api/ask/where", "{}", cookie)).body);
+  EXPECT_EQ(where["book"], book);
+  EXPECT_EQ(where["there"], true);
+  EXPECT_EQ(where["errors"][0]["code"], "damaged");
 }
 
 }  // namespace

@@ -217,4 +217,31 @@ TEST(gate, has_one_door_on_loopback_and_another_by_the_network) {
   EXPECT_EQ(status(without(at(by_network(asking()), "/api/pair"), "X-Portwright")), 403);
 }
 
+TEST(gate, takes_pictures_where_the_table_says_so_and_nowhere_else) {
+  Allowed pictures = allowed;
+  pictures.takes = [](const std::string& path) {
+    return path == "/api/do/photo" ? std::string_view("image/jpeg image/png") : std::string_view();
+  };
+  const auto status = [&](const std::string& path, const std::string& type) {
+    const auto refused = gate(otherwise(at(asking(), path), "Content-Type", type), pictures);
+    return refused ? refused->status : 200;
+  };
+  for (const char* type : {"image/jpeg", "image/png", "IMAGE/JPEG", " image/png "})
+    EXPECT_EQ(status("/api/do/photo?saw=abc", type), 200) << type;
+  for (const char* type : {"application/json", "image/svg+xml", "image/jpeg image/png", "image/jpeg; q=1", "text/plain",
+                           "multipart/form-data", "image", ""})
+    EXPECT_EQ(status("/api/do/photo?saw=abc", type), 415) << type;
+  EXPECT_EQ(status("/api/ask/study", "image/jpeg"), 415);
+  EXPECT_EQ(
+      gate(without(otherwise(at(asking(), "/api/do/photo"), "Content-Type", "image/jpeg"), "X-Portwright"), pictures)
+          ->status,
+      403);
+  EXPECT_EQ(
+      gate(without(otherwise(at(asking(), "/api/do/photo"), "Content-Type", "image/jpeg"), "Origin"), pictures)->status,
+      403);
+  EXPECT_EQ(
+      gate(without(otherwise(at(asking(), "/api/do/photo"), "Content-Type", "image/jpeg"), "Cookie"), pictures)->status,
+      401);
+}
+
 }  // namespace

@@ -11,7 +11,9 @@
 #include "identity/json_schema_check.hpp"
 #include "server/openapi.hpp"
 #include "server/routes.hpp"
+#include "support/drawn_rubbing.hpp"
 #include "unit/server/app.hpp"
+#include "unit/support/photo.hpp"
 #include "wire/json.hpp"
 
 // Every route answers an ordinary ask with what the table promises.
@@ -59,6 +61,32 @@ std::string drawing_name(Bench& bench) {
   return "none";
 }
 
+/// A photo as a phone sends it.
+Response send_photo(Bench& bench, const std::string& query, const std::string& body) {
+  Request request = post("/api/do/photo?" + query, body, bench.cookie);
+  for (auto& [name, value] : request.headers)
+    if (name == "Content-Type") value = "image/jpeg";
+  return bench.app.answer(request);
+}
+
+/// The saw's photo, added where it has none in sight.
+std::string photo_of(Bench& bench) {
+  const Json shown = bench.json("ask/saw", {{"saw", bench.saw}});
+  if (!shown["photos"].empty()) return shown["photos"][0]["id"];
+  const Json done = Json::parse(send_photo(bench, "saw=" + bench.saw, photo_test::jpeg()).body);
+  return done["added"][0];
+}
+
+/// A photo of the saw that a window can be measured on, added once.
+std::string rubbing_photo_of(Bench& bench) {
+  const picture::Grey grey =
+      testing_support::photo_of(testing_support::DrawnSheet{}, testing_support::Shot{.quality = 0});
+  picture::Picture drawn{grey.width, grey.height, {}};
+  for (const std::uint8_t level : grey.light) drawn.rgb.insert(drawn.rgb.end(), {level, level, level});
+  const Json done = Json::parse(send_photo(bench, "saw=" + bench.saw, *picture::to_jpeg(drawn, 90)).body);
+  return done["added"][0];
+}
+
 /// An ordinary body for a route, in the order of the table.
 Json ordinary(Bench& bench, const Route& route, const std::string& job) {
   const std::string name(route.name), saw = bench.saw;
@@ -76,6 +104,14 @@ Json ordinary(Bench& bench, const Route& route, const std::string& job) {
     if (name == "accept")
       body.update({{"saw", saw}, {"finding", finding(bench)}, {"reason", "read twice"}, {"cuts", stopping}});
     if (name == "borrow") body.update({{"sister", saw}, {"name", "Larch 70 B"}});
+    if (name == "caption" || name == "hide-photo") body["photo"] = photo_of(bench);
+    if (name == "caption") body["text"] = "as found";
+    if (name == "rubbing")
+      body.update({{"saw", saw},
+                   {"photo", rubbing_photo_of(bench)},
+                   {"port", "exhaust"},
+                   {"across", "120 mm"},
+                   {"down", "120 mm"}});
     if (name == "hide" || name == "bring-back") body["saw"] = saw;
     if (name == "network") body["on"] = true;
     if (name == "revoke") {
@@ -89,6 +125,7 @@ Json ordinary(Bench& bench, const Route& route, const std::string& job) {
   if (name == "sisters") return {{"model", "larch 70"}};
   if (name == "job") return {{"job", job}};
   if (name == "drawing") return {{"name", drawing_name(bench)}};
+  if (name == "rubbing") return {{"photo", photo_of(bench)}};
   if (name == "qr") return {{"url", bench.json("do/invite", Json::object())["places"][0]["url"]}};
   if (name == "network" || name == "measuring" || name == "bench" || name == "journal" || name == "where" ||
       name == "verify")
@@ -104,7 +141,7 @@ TEST(routes, have_names_of_their_own_and_schemas_that_there_are) {
   std::set<std::string> paths;
   for (const Route& route : routes()) {
     EXPECT_TRUE(paths.insert(path_of(route)).second) << route.name;
-    EXPECT_TRUE(schema_named(route.ask).is_object()) << route.ask;
+    EXPECT_EQ(schema_named(route.ask).is_object(), route.takes.empty()) << route.ask;
     if (route.kind != Kind::sheet) {
       EXPECT_TRUE(schema_named(route.answer).is_object()) << route.answer;
     }
@@ -124,7 +161,9 @@ TEST(routes, answer_an_ordinary_ask_with_what_the_table_promises) {
   const std::string job = bench.json("run/crank", {{"saw", bench.saw}})["job"];
   for (const Route& route : routes()) {
     if (route.name == "demo-book") continue;  // this server has none
-    const Response response = bench.ask(path_of(route).substr(5), ordinary(bench, route, job));
+    const Response response =
+        route.takes.empty() ? bench.ask(path_of(route).substr(5), ordinary(bench, route, job))
+                            : send_photo(bench, "saw=" + bench.saw + "&token=once&client=tab", photo_test::jpeg());
     ASSERT_EQ(response.status, 200) << path_of(route) << '\n' << response.body;
     EXPECT_EQ(value_of(response.headers, "X-Portwright-Epoch"), "1");
     if (route.kind == Kind::sheet) {
@@ -145,7 +184,7 @@ TEST(routes, refuse_keys_that_they_do_not_have_and_name_them) {
   for (const Route& route : routes()) {
     Json body{{"saw", "0123456789"}, {"file", "/etc/passwd"}};
     const Response response = bench.ask(path_of(route).substr(5), body);
-    EXPECT_EQ(response.status, 422) << path_of(route) << response.body;
+    EXPECT_EQ(response.status, route.takes.empty() ? 422 : 415) << path_of(route) << response.body;
   }
   const Response response = bench.ask("ask/where", {{"book", "/etc/passwd"}});
   EXPECT_EQ(response.status, 422);
