@@ -140,7 +140,8 @@ std::string thrust_sentence(const Told& told) {
     return told.loaded[i].thrust >= 0.0 ? " toward the power stroke's side" : " toward the other side";
   };
   const auto share = told.bench.wall_at(most, told.loaded[most].thrust);
-  std::string out = "The piston leans hardest " + std::to_string(most) + " deg after TDC, " +
+  std::string out = "The piston leans hardest " + std::to_string(most) + " deg after TDC, the pin " +
+                    base::number_text(1e3 * told.bench.grid().nodes[most].drop, 0) + " mm down its way, " +
                     newtons(std::abs(told.loaded[most].thrust)) + side(most);
   if (!share) return out + '.';
   out += "; the windows leave " + percent(*share) + " of the wall under the skirt there";

@@ -158,9 +158,14 @@ void say_ratings(const saw::BottomEnd& read, const Machine& machine, std::vector
                     ": the dynamic rating from the bearing maker's catalogue.");
 }
 
+bool repeats(const cycle::Point& point) {
+  return point.label == cycle::Label::stable || point.label == cycle::Label::steep;
+}
+
 bottom_end::GasTrace gas_of(const cycle::Network& network, double speed, const cycle::CurvePlan& plan,
-                            const cycle::Tell& tell) {
+                            const cycle::Tell& tell, bool& is_settled) {
   const cycle::Traced traced = cycle::run_traced(network, speed, plan, tell);
+  is_settled = repeats(traced.point);
   std::vector<double> angle, cylinder, crankcase;
   for (const cycle::Instant& at : traced.instants) {
     angle.push_back(at.angle);
@@ -219,11 +224,16 @@ base::ResultAll<std::unique_ptr<RevsSides>> revs_sides(const Case& opened) {
 void add_gas(RevsSides& sides, double speed, Progress& progress) {
   if (!sides.networks) return;
   const cycle::CurvePlan plan = sides.networks->plan({speed * rpm_per_rev});
-  bottom_end::GasTrace cut = gas_of(sides.networks->cut_network, speed, plan, progress.stage("turn", 1.0));
+  bool cut_settled = true, stock_settled = true;
+  bottom_end::GasTrace cut = gas_of(sides.networks->cut_network, speed, plan, progress.stage("turn", 1.0), cut_settled);
   bottom_end::GasTrace stock = cut;
   if (sides.has_cuts && !progress.stopped())
-    stock = gas_of(sides.networks->stock_network, speed, plan, progress.stage("stock", 1.0));
+    stock = gas_of(sides.networks->stock_network, speed, plan, progress.stage("stock", 1.0), stock_settled);
   if (progress.stopped()) return;
+  if (!cut_settled || !stock_settled)
+    sides.waits.push_back(
+        "Turns at this speed do not settle on one answer; loads in the cut are those of one of them, and a real engine "
+        "may run unevenly there.");
   sides.cut.gas = std::move(cut);
   sides.stock.gas = std::move(stock);
 }
