@@ -17,6 +17,7 @@ namespace {
 using base::ErrorCode;
 
 constexpr double deg = std::numbers::pi / 180.0;
+constexpr double hidden_line = 0.5;   // width of a line that may lie in rubbed ground unseen [mm], @source{memory}
 constexpr double same_handle = 0.75;  // a point that comes back this near was not moved [pixels]
 
 double least_scale_of(const Camera& camera) {
@@ -139,7 +140,7 @@ double mean_softness(const std::vector<Border>& borders) {
 
 double widest_line(const std::vector<Border>& borders) {
   double most = 0.0;
-  for (const Border& b : borders) most = std::max(most, b.line_width);
+  for (const Border& b : borders) most = std::max(most, b.line_hidden ? hidden_line : b.line_width);
   return most;
 }
 
@@ -174,6 +175,7 @@ Measured measured_of(const Rubbing& rubbing, const std::vector<Border>& borders,
   window.softness = mean_softness(borders);
   window.line_width = widest_line(borders);
   window.all_by_hand = borders.empty();
+  for (const Border& b : borders) out.line_width = std::max(out.line_width, b.line_width);
   fill_ranges(out, window, rubbing, hints);
 
   const Extent extent = extent_of(borders_on_wall);

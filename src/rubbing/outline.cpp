@@ -178,6 +178,7 @@ Border measured_border(const Light& light, const Camera& camera, const Loop& rou
     out.outer.push_back(even[i] + r.outer * normals[i]);
   }
   if (!is_line) out.line_width = 0.0;
+  out.line_hidden = !is_line && !dark_inside;
   return out;
 }
 

@@ -95,7 +95,6 @@ void fill_ranges(Measured& out, const Window& window, const Rubbing& rubbing, co
   out.within = std::max(
       out.area.plus_minus / std::max(1.0, round_about),
       root({edge, line, out.moved > 0 ? 0.2 : 0.0, half * root({std::max(share.across, share.down), share.flat})}));
-  out.line_width = window.line_width;
 }
 
 }  // namespace portwright::rubbing

@@ -32,7 +32,7 @@ struct Window {
   bool all_by_hand = false;  ///< no border was found
 };
 
-/// Fills sizes, parts, `within` and `line_width`.
+/// Fills sizes, parts and `within`.
 void fill_ranges(Measured& out, const Window& window, const Rubbing& rubbing, const Hints& hints);
 
 }  // namespace portwright::rubbing

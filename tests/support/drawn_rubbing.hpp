@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "support/virtual_camera.hpp"
+#include "virtual_camera.hpp"
 
 namespace portwright::testing_support {
 

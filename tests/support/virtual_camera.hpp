@@ -58,7 +58,7 @@ class VirtualCamera {
     const double half = 0.5 * std::hypot(shot_.width, shot_.height);
     const double dx = px - 0.5 * shot_.width - shot_.off_x, dy = py - 0.5 * shot_.height - shot_.off_y;
     double x = dx, y = dy;
-    for (int k = 0; k < 6; ++k) {
+    for (int k = 0; k < 4; ++k) {
       const double r2 = (x * x + y * y) / (half * half), grow = 1.0 + shot_.k1 * r2 + shot_.k2 * r2 * r2;
       x = dx / grow, y = dy / grow;
     }
@@ -133,19 +133,28 @@ picture::Grey photographed(const Shot& shot, Scene&& scene) {
         for (const double ay : {0.125, 0.375, 0.625, 0.875}) sum += scene(camera, x + ax, y + ay);
       light[at(x, y)] = static_cast<float>(sum / 16.0);
     }
+  std::vector<float> by_column, by_row;
+  for (int x = 0; x < shot.width; ++x)
+    by_column.push_back(static_cast<float>(std::pow(shot.uneven, 0.5 * (x - 0.5 * shot.width) * lx / half - 0.5)));
   for (int y = 0; y < shot.height; ++y)
-    for (int x = 0; x < shot.width; ++x) {
-      const double along = ((x - 0.5 * shot.width) * lx + (y - 0.5 * shot.height) * ly) / half;
-      light[at(x, y)] *= static_cast<float>(std::pow(shot.uneven, 0.5 * along - 0.5));
-    }
+    by_row.push_back(static_cast<float>(std::pow(shot.uneven, 0.5 * (y - 0.5 * shot.height) * ly / half)));
+  for (int y = 0; y < shot.height; ++y)
+    for (int x = 0; x < shot.width; ++x) light[at(x, y)] *= by_column[x] * by_row[y];
   blur(light, shot.width, shot.height, shot.blur);
   std::mt19937 random(shot.seed);
   std::normal_distribution<double> noise(0.0, std::max(1e-9, shot.noise));
-  picture::Picture out{shot.width, shot.height, {}};
-  out.rgb.reserve(light.size() * 3);
-  for (const float v : light) {
-    const auto level = static_cast<std::uint8_t>(std::clamp(std::lround(srgb_of(v) + noise(random)), 0L, 255L));
-    out.rgb.insert(out.rgb.end(), {level, level, level});
+  std::vector<float> levels(4097), grain(4096);
+  for (std::size_t i = 0; i < levels.size(); ++i)
+    levels[i] = static_cast<float>(srgb_of(static_cast<double>(i) / 4096));
+  for (float& g : grain) g = static_cast<float>(noise(random));
+  picture::Picture out{shot.width, shot.height, std::vector<std::uint8_t>(light.size() * 3)};
+  for (std::size_t i = 0; i < light.size(); ++i) {
+    const float place = std::clamp(light[i], 0.0F, 0.9999F) * 4096.0F;
+    const auto below = static_cast<std::size_t>(place);
+    const float level = levels[below] + (place - static_cast<float>(below)) * (levels[below + 1] - levels[below]) +
+                        grain[random() % grain.size()];
+    for (std::size_t k = 0; k < 3; ++k)
+      out.rgb[3 * i + k] = static_cast<std::uint8_t>(std::clamp(level + 0.5F, 0.0F, 255.0F));
   }
   if (shot.quality <= 0) return picture::grey_of(out);
   return picture::grey_of(*picture::read_picture(*picture::to_jpeg(out, shot.quality)));

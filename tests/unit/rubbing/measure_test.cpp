@@ -20,7 +20,7 @@ using testing_support::Shot;
 #ifdef PORTWRIGHT_SANITIZED
 constexpr int drawn_cases = 3;
 #else
-constexpr int drawn_cases = 15;
+constexpr int drawn_cases = 12;
 #endif
 
 class Draw {
