@@ -192,7 +192,7 @@ void Laying::cool_outside() {
 
 void Laying::join_head_and_flange() {
   const Shell& s = load_.body.shell;
-  // A disc heated evenly stands q R²/(8 k t) above its edge: 4 k t for each radian of edge. @source{own arithmetic}
+  // A disc heated evenly stands q R²/(8 k t) above its edge: 4 k t for each radian of edge. Own arithmetic.
   const double disc = 4.0 * take_.wall_conductivity * take_.head_thickness * scale() * s.column_angle();
   const double middle = s.radius + 0.5 * thickness();
   const double half_row = 2.0 * take_.wall_conductivity * thickness() * middle * s.column_angle() / s.row_height();
