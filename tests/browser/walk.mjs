@@ -161,3 +161,55 @@ export async function undoRedoReload(page, hand, name) {
   await atScreen(page, hand, 'Book');
   await page.getByText('Roof alone').first().waitFor(patient);
 }
+
+const photos = (page) => page.getByRole('region', { name: 'Photos' });
+const thumbs = (page) => photos(page).locator('a[href*="at=photo"]');
+
+/** Adds photos to the saw in hand, through the browser's own way to choose files. */
+export async function addPhotos(page, hand, files) {
+  const chooser = page.waitForEvent('filechooser', patient);
+  await hand.press(photos(page).getByRole('button', { name: 'add photos' }));
+  await (await chooser).setFiles(files);
+}
+
+/** So many photos are in the book, and their thumbnails are pictures. */
+export async function photosThere(page, count) {
+  await thumbs(page).nth(count - 1).waitFor(patient);
+  assert.equal(await thumbs(page).count(), count);
+  await assertSoon(() => thumbs(page).locator('img').evaluateAll((all) => all.every((one) => one.complete && one.naturalWidth > 0)), 'every thumbnail is a picture');
+}
+
+/** Two photos in, seen by the other browser at once; what is none is said and never sent. */
+export async function addAndSee(page, hand, other, files) {
+  await atScreen(page, hand, 'Book');
+  const from = Date.now();
+  await addPhotos(page, hand, files);
+  await photosThere(page, files.length);
+  const kept = Date.now();
+  await photosThere(other, files.length);
+  assert.ok(Date.now() - kept < 1000 + 1000, `the other sees it within a second, and one more for a busy machine; it took ${kept - from} ms to add them`);
+  const heic = Buffer.from('\0\0\0\x18ftypheic', 'latin1');
+  await addPhotos(page, hand, [{ name: 'camera.heic', mimeType: 'image/heic', buffer: heic }]);
+  await photos(page).getByText('HEIC picture').waitFor(patient);
+  await hand.press(photos(page).getByRole('button', { name: 'put away camera.heic' }));
+  await photos(page).getByText('HEIC picture').waitFor({ state: 'detached', ...patient });
+}
+
+/** Says what a photo shows, hides it, and brings it back by undo. */
+export async function nameAndHide(page, hand) {
+  await hand.press(thumbs(page).first());
+  const named = answered(page, 'caption');
+  await hand.type(page.getByLabel('what it shows'), 'rubbing of the exhaust');
+  await named;
+  await page.getByRole('img', { name: 'rubbing of the exhaust' }).waitFor(patient);
+  const hidden = answered(page, 'hide-photo');
+  await hand.press(page.getByRole('button', { name: 'hide it' }));
+  await hidden;
+  await page.getByRole('heading', { name: 'Photo 1 of 1' }).waitFor(patient);
+  const undone = answered(page, 'undo');
+  await hand.press(page.getByRole('banner').getByRole('button', { name: 'undo', exact: true }));
+  await undone;
+  await hand.press(page.getByRole('link', { name: 'all photos' }));
+  await photosThere(page, 2);
+  await photos(page).getByText('rubbing of the exhaust').waitFor(patient);
+}

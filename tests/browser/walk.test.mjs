@@ -6,7 +6,8 @@ import { after, before, describe, test } from 'node:test';
 
 import { byKeys, byPointer } from './hands.mjs';
 import { cutOff, enlarge, launch, open, overflows, quiet, seriousFindings, serve, watchRequests, wear } from './harness.mjs';
-import { beginSaw, contradictAndMend, cutAndKeep, findAndWhy, undoRedoReload } from './walk.mjs';
+import { rubbingPhoto } from './rubbing_photo.mjs';
+import { addAndSee, addPhotos, beginSaw, contradictAndMend, cutAndKeep, findAndWhy, nameAndHide, photosThere, undoRedoReload } from './walk.mjs';
 
 let browser;
 before(async () => {
@@ -53,7 +54,9 @@ const screens = [
   { at: 'book', saw: true },
   { at: 'settings' },
   { at: 'breathing', saw: true, ready: /^This turn/ },
+  { at: 'photo', saw: true, photo: true },
 ];
+const jpeg = (name, buffer) => ({ name, mimeType: 'image/jpeg', buffer });
 const looks = ['paper', 'slate', 'sunlight'];
 
 // Two at a time: each has a server and a page of its own, and waits more than it works.
@@ -77,6 +80,46 @@ describe('the page', { concurrency: 2 }, () => {
         'own.book',
       ));
 
+  for (const [how, size, handOf] of [
+    ['by the keys alone, at 1280 px', laptop, byKeys],
+    ['by the mouse, at 1280 px', laptop, (page) => byPointer(page, false)],
+    ['by the finger, at 360 px', phone, (page) => byPointer(page, true)],
+  ])
+    test(`photos are added, seen by another browser, named, hidden and undone ${how}`, { timeout: 120_000 }, () =>
+      served(size, async (page, { context }) => {
+        const saw = await sawOf(page, 'Alder 60');
+        const at = `${new URL(page.url()).origin}/?${new URLSearchParams({ at: 'book', saw })}`;
+        await page.goto(at);
+        const other = await context.newPage();
+        watchRequests(other);
+        await other.goto(at);
+        await other.getByRole('region', { name: 'Photos' }).waitFor(patient);
+        const hand = handOf(page);
+        const photo = await rubbingPhoto(browser);
+        await addAndSee(page, hand, other, [jpeg('rubbing.jpg', photo), jpeg('again.jpg', await rubbingPhoto(browser, { turn: 12 }))]);
+        await nameAndHide(page, hand);
+        await other.close();
+      }));
+
+  test('a photo whose answer is lost is tried again and kept once', { timeout: 60_000 }, () =>
+    served(laptop, async (page, { context }) => {
+      const saw = await sawOf(page, 'Alder 60');
+      await page.goto(`${new URL(page.url()).origin}/?${new URLSearchParams({ at: 'book', saw })}`);
+      const line = await context.newCDPSession(page);
+      let turns = 0;
+      line.on('Fetch.requestPaused', ({ requestId }) => {
+        const lost = ++turns === 1; // the program has it, and its answer never comes
+        void line.send(lost ? 'Fetch.failRequest' : 'Fetch.continueRequest', { requestId, ...(lost ? { errorReason: 'ConnectionReset' } : {}) });
+      });
+      await line.send('Fetch.enable', { patterns: [{ urlPattern: '*/api/do/photo?*', requestStage: 'Response' }] });
+      await addPhotos(page, byPointer(page, false), [jpeg('rubbing.jpg', await rubbingPhoto(browser))]);
+      await photosThere(page, 1);
+      await page.getByRole('list', { name: 'Photos on their way' }).waitFor({ state: 'detached', ...patient });
+      assert.equal(turns, 2, 'it was sent twice');
+      await page.reload();
+      await photosThere(page, 1);
+    }));
+
   test('every screen in every look, at 1280 and 360 px, 320 px wide, and with text twice as large', { timeout: 240_000 }, () =>
     served(laptop, async (page) => {
       const saw = await sawOf(page, 'Alder 60');
@@ -86,9 +129,13 @@ describe('the page', { concurrency: 2 }, () => {
         const over = await overflows(page);
         note(where, [...(over > 0 ? [`wider than its window by ${over} px`] : []), ...(await cutOff(page))]);
       };
-      for (const { at, saw: needs, ready, ...rest } of screens) {
+      await page.goto(`${new URL(page.url()).origin}/?${new URLSearchParams({ at: 'book', saw })}`);
+      await addPhotos(page, byPointer(page, false), [jpeg('rubbing.jpg', await rubbingPhoto(browser))]);
+      await photosThere(page, 1);
+      const photo = new URL(await page.locator('a[href*="photo="]').first().getAttribute('href'), page.url()).searchParams.get('photo');
+      for (const { at, saw: needs, photo: shows, ready, ...rest } of screens) {
         await page.setViewportSize(laptop);
-        await page.goto(`${new URL(page.url()).origin}/?${new URLSearchParams({ at, ...(needs ? { saw } : {}), ...rest })}`);
+        await page.goto(`${new URL(page.url()).origin}/?${new URLSearchParams({ at, ...(needs ? { saw } : {}), ...(shows ? { photo } : {}), ...rest })}`);
         if (ready !== undefined) await page.getByRole('heading', { name: ready }).first().waitFor(patient);
         await quiet(page);
         for (const width of [1280, 360]) {

@@ -58,9 +58,15 @@ async function reply(request: IncomingMessage, response: ServerResponse): Promis
     response.on('close', () => streams.delete(response));
     return;
   }
+  if (kind === 'photo') {
+    response.writeHead(200, { 'Content-Type': 'image/jpeg' });
+    response.end(readFileSync(`${folder}rubbing.jpg`));
+    return;
+  }
   if (kind === 'stop') return answer(response, 200, 'application/json', '{}');
   if (kind === 'enter') return answer(response, 200, 'application/json', '{"epoch":1,"last":7,"demo":true,"author":"ines"}');
-  const question = JSON.parse((await body(request)) || '{}') as Question;
+  const text = await body(request);
+  const question = JSON.parse(text.startsWith('{') ? text : '{}') as Question;
   if (kind === 'run') return run(name, question, response);
   const extension = kind === 'sheet' ? 'svg' : 'json';
   for (const stem of candidates(kind, name, question)) {

@@ -4,7 +4,7 @@ import { readPlace, writePlace } from '../src/state/place.svelte';
 
 describe('place', () => {
   it('comes back from the query as it went in', () => {
-    const where = { saw: 'saw-1', at: 'what-if', cuts: 'raise exhaust 1 mm; widen exhaust 1,5 mm', rpm: '9 500', field: '', other: '' } as const;
+    const where = { saw: 'saw-1', at: 'what-if', cuts: 'raise exhaust 1 mm; widen exhaust 1,5 mm', rpm: '9 500', field: '', other: '', photo: '' } as const;
     expect(readPlace(writePlace(where))).toEqual(where);
   });
 
@@ -17,5 +17,11 @@ describe('place', () => {
     expect(readPlace('?at=readings').at).toBe('bench');
     expect(readPlace('?at=nonsense&saw=x').at).toBe('what-it-is');
     expect(readPlace('?at=settings').at).toBe('settings');
+  });
+
+  it('shows the book where no photo is named', () => {
+    expect(readPlace('?at=photo&saw=x&photo=p')).toMatchObject({ at: 'photo', photo: 'p' });
+    expect(readPlace('?at=photo&saw=x').at).toBe('book');
+    expect(readPlace('?at=photo&photo=p').at).toBe('bench');
   });
 });

@@ -25,6 +25,12 @@ export function moment(text: string, now: Date = new Date()): string {
   return when.toDateString() === now.toDateString() ? `today ${clock(when).slice(0, 5)}` : day(text, now);
 }
 
+/** A time as cameras note it, "2026:05:03 14:02:11", by the clock that the camera had. */
+export function taken(text: string, now: Date = new Date()): string {
+  const [, year, month, date, rest] = /^(\d{4}):(\d\d):(\d\d) (\d\d:\d\d:\d\d)/.exec(text) ?? [];
+  return year === undefined ? text : moment(`${year}-${month}-${date}T${rest}`, now);
+}
+
 /** "1 reading", "31 readings". */
 export function count(number: number, one: string, many = `${one}s`): string {
   return `${number} ${number === 1 ? one : many}`;

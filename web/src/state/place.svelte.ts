@@ -1,6 +1,6 @@
 // Where the page is: in the query of the address, so that reload, back and a second tab keep it.
 
-export const screens = ['bench', 'readings', 'what-it-is', 'what-if', 'breathing', 'book', 'settings'] as const;
+export const screens = ['bench', 'readings', 'what-it-is', 'what-if', 'breathing', 'book', 'photo', 'settings'] as const;
 export type Screen = (typeof screens)[number];
 
 export interface Where {
@@ -12,16 +12,20 @@ export interface Where {
   rpm: string;
   /** field in hand on the readings, part of the book */
   field: string;
+  /** id of the photo that is looked at */
+  photo: string;
 }
 
-const nowhere: Where = { saw: '', at: 'bench', cuts: '', other: '', rpm: '', field: '' };
-const parts = ['saw', 'at', 'cuts', 'other', 'rpm', 'field'] as const;
+const nowhere: Where = { saw: '', at: 'bench', cuts: '', other: '', rpm: '', field: '', photo: '' };
+const parts = ['saw', 'at', 'cuts', 'other', 'rpm', 'field', 'photo'] as const;
 
 /** Reads a query; a screen of a saw without a saw is the bench. */
 export function readPlace(query: string): Where {
   const said = new URLSearchParams(query);
   const at = said.get('at') ?? '';
-  const known = (screens as readonly string[]).includes(at) ? (at as Screen) : undefined;
+  const photo = said.get('photo') ?? '';
+  const named = (screens as readonly string[]).includes(at) ? (at as Screen) : undefined;
+  const known = photo === '' && named === 'photo' ? 'book' : named;
   const saw = said.get('saw') ?? '';
   const alone = known === undefined || known === 'bench' || known === 'settings' || known === 'book';
   return {
@@ -31,7 +35,13 @@ export function readPlace(query: string): Where {
     other: said.get('other') ?? '',
     rpm: said.get('rpm') ?? '',
     field: said.get('field') ?? '',
+    photo,
   };
+}
+
+/** A photo belongs to the screen that shows it; every other place has none. */
+function settled(where: Where): Where {
+  return where.photo === '' || where.at === 'photo' ? where : { ...where, photo: '' };
 }
 
 /** Writes a query; what is empty or the bench itself is left out. */
@@ -55,12 +65,12 @@ class Place {
 
   /** Address of another place, for links. */
   href(change: Partial<Where>): string {
-    return `/${writePlace({ ...this.now, ...change })}`;
+    return `/${writePlace(settled({ ...this.now, ...change }))}`;
   }
 
   /** Goes there. `replace` leaves no step behind: for what moves under a finger. */
   go(change: Partial<Where>, replace = false): void {
-    const next = { ...this.now, ...change };
+    const next = settled({ ...this.now, ...change });
     const address = `/${writePlace(next)}`;
     const same = address === location.pathname + location.search;
     this.now = next;

@@ -25,6 +25,7 @@ import type { UnitsAnswer } from '../made/units';
 import type { WhyAnswer } from '../made/why';
 import type { Changed } from './events';
 
+/** What questions are answered with. */
 export interface Answers {
   bench: BookListAnswer;
   saw: BookShowAnswer;
@@ -44,7 +45,10 @@ export interface Answers {
   verify: BookVerifyAnswer;
   job: JobAnswer;
   network: NetworkAnswer;
+}
 
+/** What writes are answered with. */
+export interface Done {
   add: BookAddAnswer;
   new: BookDoneAnswer;
   set: BookDoneAnswer;
@@ -56,11 +60,14 @@ export interface Answers {
   borrow: BookDoneAnswer;
   hide: BookDoneAnswer;
   'bring-back': BookDoneAnswer;
+  caption: BookDoneAnswer;
+  'hide-photo': BookDoneAnswer;
   undo: BookDoneAnswer;
   redo: BookDoneAnswer;
   'own-book': Changed;
   'demo-book': Changed;
   backup: BookBackupAnswer;
+  network: NetworkAnswer;
   invite: NetworkAnswer;
   revoke: NetworkAnswer;
   'another-browser': AnotherBrowserAnswer;
@@ -72,7 +79,8 @@ export type AskName =
   | 'sisters' | 'find' | 'journal' | 'where' | 'verify' | 'job' | 'network';
 export type DoName =
   | 'add' | 'new' | 'set' | 'note' | 'wood' | 'failure' | 'cut' | 'accept' | 'borrow' | 'hide' | 'bring-back'
-  | 'undo' | 'redo' | 'own-book' | 'demo-book' | 'backup' | 'export' | 'network' | 'invite' | 'revoke' | 'another-browser';
+  | 'undo' | 'redo' | 'own-book' | 'demo-book' | 'backup' | 'export' | 'network' | 'invite' | 'revoke' | 'another-browser'
+  | 'caption' | 'hide-photo';
 export type RunName = 'curve' | 'traces' | 'airflow' | 'crank' | 'bands';
 export type SheetName = 'map' | 'template' | 'measuring' | 'drawing' | 'qr';
 

@@ -1,7 +1,7 @@
 // The one door to the program. Questions change nothing and may be asked again; writes carry a token, so that a write
 // whose answer was lost is done once only.
 
-import type { Answers, AskName, DoName, RunName, SheetName } from './asks';
+import type { Answers, AskName, DoName, Done, RunName, SheetName } from './asks';
 import { type Problem, ProblemError, Unreachable, isBroken, problemOf } from './problem';
 
 /** Letters that nobody else has: client of a tab, token of a write. */
@@ -107,14 +107,14 @@ export class Client {
   }
 
   /** Writes. Throws ProblemError with `conflict` when the same field was changed since `base`. */
-  async do<K extends DoName>(name: K, what: object = {}, options: DoOptions = {}): Promise<Answers[K]> {
+  async do<K extends DoName>(name: K, what: object = {}, options: DoOptions = {}): Promise<Done[K]> {
     const body: Record<string, unknown> = { ...what, client: this.tab, token: options.token ?? letters() };
     const headers: Record<string, string> = {};
     if (options.base !== undefined) {
       body['base'] = options.base;
       headers['If-Match'] = `"${options.base}"`;
     }
-    return (await this.#again(`do/${name}`, body, headers)).json() as Promise<Answers[K]>;
+    return (await this.#again(`do/${name}`, body, headers)).json() as Promise<Done[K]>;
   }
 
   /** Starts long work; its answers come as events. */
