@@ -18,7 +18,7 @@ using draw::Role;
 constexpr double deg = std::numbers::pi / 180.0, turn = 2.0 * std::numbers::pi;
 constexpr double left_edge = 8.0, right_edge = chart::page_width - 8.0;
 constexpr double fins_below = 4.0, ticks_below = 8.5, words_below = 20.0;  // the map's lower edge [mm]
-constexpr int most_levels = 9;
+constexpr int most_levels = 12;
 
 /// A field on ascending places, its ends carried on to the edges of the map.
 struct Field {
@@ -213,8 +213,8 @@ class HeatPage {
     page_.canvas.stroke(draw::rectangle(view_.left, view_.top, view_.width, bottom_ - view_.top),
                         {Role::ink, draw::weight::visible});
     for (const HeatArc& arc : in_.fins) draw_fins(arc);
-    page_.canvas.letter({left_edge - 1.5, bottom_ + fins_below + 0.9}, "fins",
-                        {Role::reason, 2.0, draw::Anchor::end, 0, false, 0, 0});
+    page_.canvas.letter({left_edge - 1.0, bottom_ + fins_below + 1.2}, "fins",
+                        {Role::reason, chart::figure_height, draw::Anchor::end, 0, false, 0, 0});
     for (int angle = -90; angle <= 180; angle += 90) {
       const double x = view_.x(angle * deg);
       page_.canvas.stroke(draw::line({x, bottom_}, {x, bottom_ + 1.5}), {Role::ink, draw::weight::fine});
