@@ -31,7 +31,7 @@ base::Errors missing_of(const saw::Fins& fins, std::size_t number) {
                                                                {"thickness", &fins.thickness}};
   for (const auto& [name, reading] : parts)
     if (!mean_of(*reading))
-      out.push_back({base::ErrorCode::not_found,
+      out.push_back({base::ErrorCode::impossible,
                      "Fins " + std::to_string(number) + " lack their " + name + '.',
                      "cooling.fins." + std::string(name),
                      "Where they begin and end round the bore, their length, pitch and thickness: all five count.",

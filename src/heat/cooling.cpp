@@ -46,7 +46,7 @@ double covered(double from, double to, double sector_from, double sector_to) {
 base::ResultAll<void> check(const Cooling& cooling) {
   base::Errors out;
   if (cooling.sectors.empty())
-    out.push_back({base::ErrorCode::not_found,
+    out.push_back({base::ErrorCode::impossible,
                    "No fins were read: where they stand round the bore decides where the cylinder runs hot.",
                    "cooling.fins",
                    "fins = [ { from = \"60 deg\", to = \"300 deg\", length = \"18 mm\", pitch = \"6 mm\", thickness = "

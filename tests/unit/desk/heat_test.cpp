@@ -144,6 +144,7 @@ TEST(heat, no_fins_get_a_sentence) {
   EXPECT_EQ(answer.error().front().message,
             "No fins were read: where they stand round the bore decides where the cylinder runs hot.");
   EXPECT_THAT(answer.error().front().hint, HasSubstr("[cooling]"));
+  EXPECT_EQ(base::exit_status(answer.error().front().code), 4);  // as with any reading that a simulation needs
 }
 
 TEST(heat, fins_that_overlap_or_lack_a_reading_get_a_sentence) {
