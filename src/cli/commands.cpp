@@ -1,5 +1,7 @@
 #include "cli/commands.hpp"
 
+#include "cli/rubbing_command.hpp"
+
 namespace portwright::cli {
 namespace {
 
@@ -299,6 +301,7 @@ const std::vector<Command>& commands() {
                                 edge_command(),  run_command(),  airflow_command(),  crank_command(),
                                 heat_command(),  revs_command(), chain_command(),    units_command(),
                                 new_command(),   map_command(),  template_command(), measuring_sheet_command()};
+    out.push_back(rubbing_command());
     for (Command& command : book_commands()) out.push_back(std::move(command));
     for (const auto& make : {serve_command, completion_command, man_command, schema_command}) out.push_back(make());
     for (Command& command : page_commands()) out.push_back(std::move(command));

@@ -14,6 +14,7 @@
 #include "cli/book_program.hpp"
 #include "cli/manual.hpp"
 #include "cli/page_program.hpp"
+#include "cli/rubbing_command.hpp"
 #include "cli/saying.hpp"
 #include "cli/texts.hpp"
 #include "cli/turning.hpp"
@@ -214,6 +215,7 @@ constexpr Action actions[] = {{"study", run_study},
                               {"map", run_map},
                               {"template", run_template},
                               {"measuring-sheet", run_measuring_sheet},
+                              {"rubbing", run_rubbing},
                               {"serve", run_serve},
                               {"completion", run_completion},
                               {"man", run_man},

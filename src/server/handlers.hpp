@@ -23,6 +23,7 @@ Response ask_where(const Call& call);
 Response ask_verify(const Call& call);
 Response ask_job(const Call& call);
 Response ask_network(const Call& call);
+Response ask_rubbing(const Call& call);
 
 Response do_add(const Call& call);
 Response do_new(const Call& call);
@@ -36,6 +37,7 @@ Response do_hide_photo(const Call& call);
 Response do_cut(const Call& call);
 Response do_accept(const Call& call);
 Response do_borrow(const Call& call);
+Response do_rubbing(const Call& call);
 Response do_hide(const Call& call);
 Response do_bring_back(const Call& call);
 Response do_undo(const Call& call);

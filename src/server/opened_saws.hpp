@@ -12,6 +12,7 @@
 #include "desk/book.hpp"
 #include "desk/curve.hpp"
 #include "desk/page.hpp"
+#include "desk/rubbing.hpp"
 
 namespace portwright::server {
 
@@ -24,6 +25,8 @@ class OpenedSaws {
   [[nodiscard]] base::ResultAll<desk::OpenedSaw> open(const std::string& book, const std::string& saw);
   /// What curves leave behind for the next.
   [[nodiscard]] const std::shared_ptr<desk::CurveMemory>& curves() const { return curves_; }
+  /// Photos of rubbings that were read already.
+  [[nodiscard]] desk::RubbingMemory& rubbings() { return rubbings_; }
 
  private:
   struct One {
@@ -38,6 +41,7 @@ class OpenedSaws {
   std::string pulse_of_;
   std::unique_ptr<desk::BookPulse> pulse_;
   std::shared_ptr<desk::CurveMemory> curves_ = std::make_shared<desk::CurveMemory>();
+  desk::RubbingMemory rubbings_;
 };
 
 }  // namespace portwright::server

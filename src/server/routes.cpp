@@ -30,6 +30,8 @@ constexpr Route table[] = {
     {"verify", Kind::ask, Role::machine, "ask-nothing", "book-verify", "Whether the book is sound.", ask_verify},
     {"network", Kind::ask, Role::machine, "ask-nothing", "network", "Whether other devices may come in, and which.",
      ask_network},
+    {"rubbing", Kind::ask, Role::device, "ask-rubbing", "rubbing", "A window measured on the photo of its rubbing.",
+     ask_rubbing},
     {"job", Kind::ask, Role::device, "ask-job", "job", "How far a job is.", ask_job},
 
     {"add", Kind::act, Role::machine, "do-add", "book-add", "Takes the text of a saw file into the book.", do_add},
@@ -45,6 +47,8 @@ constexpr Route table[] = {
     {"cut", Kind::act, Role::device, "do-cut", "book-done", "Plans a cut list, or marks it done.", do_cut},
     {"accept", Kind::act, Role::device, "do-accept", "book-done", "Accepts a finding with a reason.", do_accept},
     {"borrow", Kind::act, Role::device, "do-borrow", "book-done", "Begins a saw from a sister's readings.", do_borrow},
+    {"rubbing", Kind::act, Role::device, "do-rubbing", "book-done",
+     "Keeps a window that was measured on a photo as the outline of a port.", do_rubbing},
     {"hide", Kind::act, Role::machine, "do-saw", "book-done", "Puts a saw out of sight.", do_hide},
     {"bring-back", Kind::act, Role::machine, "do-saw", "book-done", "Brings a hidden saw back.", do_bring_back},
     {"undo", Kind::act, Role::device, "do-act", "book-done", "Takes back the newest thing the author did.", do_undo},

@@ -79,8 +79,9 @@ std::string photo_of(Bench& bench) {
 
 /// A photo of the saw that a window can be measured on, added once.
 std::string rubbing_photo_of(Bench& bench) {
-  const picture::Grey grey =
-      testing_support::photo_of(testing_support::DrawnSheet{}, testing_support::Shot{.quality = 0});
+  testing_support::DrawnSheet sheet;
+  sheet.window.height = 10.95;  // as far apart as the saw's readings have roof and floor
+  const picture::Grey grey = testing_support::photo_of(sheet, testing_support::Shot{.quality = 0});
   picture::Picture drawn{grey.width, grey.height, {}};
   for (const std::uint8_t level : grey.light) drawn.rgb.insert(drawn.rgb.end(), {level, level, level});
   const Json done = Json::parse(send_photo(bench, "saw=" + bench.saw, *picture::to_jpeg(drawn, 90)).body);
@@ -111,7 +112,8 @@ Json ordinary(Bench& bench, const Route& route, const std::string& job) {
                    {"photo", rubbing_photo_of(bench)},
                    {"port", "exhaust"},
                    {"across", "120 mm"},
-                   {"down", "120 mm"}});
+                   {"down", "120 mm"},
+                   {"taped", true}});
     if (name == "hide" || name == "bring-back") body["saw"] = saw;
     if (name == "network") body["on"] = true;
     if (name == "revoke") {
@@ -267,7 +269,8 @@ TEST(routes, give_a_script_in_a_name_back_as_text_of_json_alone) {
 TEST(openapi, lists_exactly_what_is_answered) {
   const Json document = Json::parse(openapi());
   EXPECT_EQ(document["openapi"], "3.1.0");
-  std::set<std::string> listed, answered{"/api/enter", "/api/pair", "/api/events", "/api/openapi.json", "/api/stop"};
+  std::set<std::string> listed,
+      answered{"/api/enter", "/api/pair", "/api/events", "/api/openapi.json", "/api/stop", "/api/photo/{photo}"};
   for (const auto& [path, operation] : document["paths"].items()) listed.insert(path);
   for (const Route& route : routes()) answered.insert(path_of(route));
   EXPECT_EQ(listed, answered);
