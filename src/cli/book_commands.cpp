@@ -130,6 +130,32 @@ Command note_command() {
           false};
 }
 
+Command photo_command() {
+  return {
+      "book photo",
+      "photos of a saw, each JPEG or PNG",
+      "Turned upright and kept with at most 2,560 pixels along the longer side, beside a small one. The original is "
+      "not kept, nor what the camera noted, but the moment it was taken. The same photo is not added twice. If one of "
+      "them cannot be taken, none is.",
+      {saw, {"FILE", true, "JPEG or PNG", Offers::files, {}, false, true}},
+      {text("--caption", "TEXT", "words under the photo")},
+      {{"portwright book photo larch-70 exhaust.jpg --caption \"as found\"", "one photo"},
+       {"portwright book photo larch-70 *.jpg", "all of a folder"}},
+      false};
+}
+
+Command photos_command() {
+  return {
+      "book photos",
+      "the photos of a saw",
+      "The page shows them: portwright serve. As files they stand in blobs/ of portwright book export, and photos.csv "
+      "says which is which.",
+      {saw},
+      {},
+      {{"portwright book photos larch-70", "captions, sizes, moments"}},
+      false};
+}
+
 Command wood_command() {
   return {"book wood",
           "a test in the wood, everything as typed",
@@ -289,11 +315,12 @@ Command where_command() {
 }  // namespace
 
 std::vector<Command> book_commands() {
-  return {group_command(),     add_command(),     list_command(),       show_command(),    set_command(),
-          find_book_command(), sisters_command(), borrow_command(),     note_command(),    wood_command(),
-          failure_command(),   accept_command(),  cut_command(),        journal_command(), undo_command(),
-          redo_command(),      hide_command(),    bring_back_command(), export_command(),  import_command(),
-          backup_command(),    restore_command(), verify_command(),     where_command()};
+  return {group_command(),     add_command(),     list_command(),    show_command(),    set_command(),
+          find_book_command(), sisters_command(), borrow_command(),  note_command(),    photo_command(),
+          photos_command(),    wood_command(),    failure_command(), accept_command(),  cut_command(),
+          journal_command(),   undo_command(),    redo_command(),    hide_command(),    bring_back_command(),
+          export_command(),    import_command(),  backup_command(),  restore_command(), verify_command(),
+          where_command()};
 }
 
 }  // namespace portwright::cli

@@ -76,6 +76,19 @@ int run_note(const Words& words) {
   return say(desk::book_note({book_of(words), words.argument(0), words.argument(1)}), words, book_done_text);
 }
 
+int run_photo(const Words& words) {
+  return say(desk::book_photo_files({book_of(words),
+                                     words.argument(0),
+                                     {words.arguments.begin() + 1, words.arguments.end()},
+                                     words.value("--caption"),
+                                     {}}),
+             words, book_photos_text);
+}
+
+int run_photos(const Words& words) {
+  return say(desk::book_photos({book_of(words), words.argument(0), {}}), words, book_photos_text);
+}
+
 int run_wood(const Words& words) {
   return say(desk::book_wood({book_of(words), words.argument(0), words.value("--date"), words.value("--wood"),
                               words.value("--bar"), words.value("--chain"), words.value("--times"),
@@ -145,6 +158,8 @@ constexpr BookAction all_actions[] = {{"book add", run_add},
                                       {"book sisters", run_sisters},
                                       {"book borrow", run_borrow},
                                       {"book note", run_note},
+                                      {"book photo", run_photo},
+                                      {"book photos", run_photos},
                                       {"book wood", run_wood},
                                       {"book failure", run_failure},
                                       {"book accept", run_accept},

@@ -116,6 +116,15 @@ void records(Page& page, const wire::BookShowAnswer& answer, const char* kind, c
   }
 }
 
+void photo_lines(Page& page, const std::vector<wire::BookPhoto>& photos) {
+  for (const wire::BookPhoto& photo : photos) {
+    const std::string size = std::to_string(photo.width) + " x " + std::to_string(photo.height);
+    const std::string taken = photo.taken.size() < 16 ? "" : "taken " + photo.taken.substr(0, 16);
+    page.paragraph({"  " + left(photo.id, id_width) + left(moment(photo.at), time_width) + left(size, 14), Ink::faint},
+                   joined({photo.name, taken}, " \u00B7 "));
+  }
+}
+
 void one_action(Page& page, const wire::BookAction& action) {
   // A label that names its saws has no need of them twice.
   std::vector<std::string> saws = action.saws;
@@ -159,6 +168,17 @@ std::string book_list_text(const wire::BookListAnswer& answer, const Setting& se
   return page.text();
 }
 
+std::string book_photos_text(const wire::BookPhotosAnswer& answer, const Setting& setting) {
+  Page page(setting.coloured);
+  page.line(
+      {{answer.name, Ink::bold},
+       {"   " + (answer.photos.empty() ? "no photo" : counted(std::int64_t(answer.photos.size()), "photo", "photos")),
+        Ink::faint}});
+  photo_lines(page, answer.photos);
+  notices(page, answer.head);
+  return page.text();
+}
+
 std::string book_show_text(const wire::BookShowAnswer& answer, const Setting& setting) {
   Page page(setting.coloured);
   const wire::BookSaw& saw = answer.saw;
@@ -176,6 +196,8 @@ std::string book_show_text(const wire::BookShowAnswer& answer, const Setting& se
   records(page, answer, "wood", "In the wood");
   records(page, answer, "failure", "Failures");
   records(page, answer, "note", "Notes");
+  if (!answer.photos.empty()) page.heading("Photos");
+  photo_lines(page, answer.photos);
   notices(page, answer.head);
   return page.text();
 }

@@ -10,6 +10,7 @@ namespace portwright::cli {
 
 [[nodiscard]] std::string book_add_text(const wire::BookAddAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string book_list_text(const wire::BookListAnswer& answer, const Setting& setting);
+[[nodiscard]] std::string book_photos_text(const wire::BookPhotosAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string book_show_text(const wire::BookShowAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string book_done_text(const wire::BookDoneAnswer& answer, const Setting& setting);
 [[nodiscard]] std::string book_journal_text(const wire::BookJournalAnswer& answer, const Setting& setting);

@@ -178,7 +178,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
   }
 
   [[nodiscard]] std::size_t declared() const {
-    if (!parser_) return 0;
+    if (!parser_ || !parser_->is_header_done()) return 0;
     return static_cast<std::size_t>(parser_->content_length().value_or(0));
   }
   std::optional<Response> too_long(const Request& head) const {

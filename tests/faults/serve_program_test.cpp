@@ -144,6 +144,27 @@ TEST(serve, tells_what_is_no_port) {
     EXPECT_EQ(program::run(as_this_user({"serve", "--no-browser", "--port", port})).status, 2) << port;
 }
 
+TEST(serve, starts_on_a_damaged_book_and_says_the_way_back) {
+  const program::Folder folder;
+  const std::string book = (folder.path() / "b.portwright").string();
+  ASSERT_EQ(program::run({"book", "add", program::samples().front().string(), "--book", book}).status, 0);
+  std::string bytes = program::read_file(book);
+  ASSERT_GT(bytes.size(), 9000u);
+  for (std::size_t i = 300; i < bytes.size(); ++i) bytes[i] = static_cast<char>(bytes[i] ^ 0x5a);
+  std::filesystem::remove(book + "-wal");
+  program::write_file(book, bytes);
+  Started server(as_this_user({"serve", "--no-browser", "--port", "0", "--book", book}));
+  const std::string said = server.until("Ctrl+C ends it");
+  EXPECT_THAT(said, HasSubstr("/#token="));
+  EXPECT_THAT(said, HasSubstr("The book cannot be read."));
+  EXPECT_THAT(said, HasSubstr("portwright book restore '"));
+  EXPECT_THAT(said, HasSubstr("--book '" + book));
+  server.signal(SIGTERM);
+  EXPECT_THAT(server.until("Ended"), HasSubstr("everything is kept"));
+  EXPECT_EQ(server.status(), 0);
+  EXPECT_EQ(program::read_file(book), bytes) << "nothing was written to it";
+}
+
 TEST(serve, tells_of_a_book_that_it_cannot_open) {
   const program::Folder folder;
   const std::string book = folder.file("b.portwright", "this is no book");

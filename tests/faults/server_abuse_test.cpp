@@ -23,6 +23,7 @@
 #include "server/app.hpp"
 #include "server/listen.hpp"
 #include "unit/support/larch_text.hpp"
+#include "unit/support/photo.hpp"
 
 namespace {
 
@@ -31,6 +32,7 @@ using namespace portwright::server;
 using faults::Wire;
 using Clock = faults::Ticks;
 using ::testing::HasSubstr;
+using ::testing::Not;
 using ::testing::StartsWith;
 using Json = nlohmann::json;
 namespace fs = std::filesystem;
@@ -71,6 +73,7 @@ class server_abuse : public testing::Test {
   static Limits limits() {
     Limits out;
     out.request_ms = 400;
+    out.picture_ms = 1500;
     out.idle_ms = 1500;
     out.answer_ms = 1000;
     out.ping_ms = 100;
@@ -315,6 +318,87 @@ TEST_F(server_abuse, ends_however_its_timers_stand) {
     }
     serving.join();
   }
+}
+
+/// The head of a photo on its way.
+std::string photo_head(const std::string& head, std::size_t length, const std::string& type = "image/jpeg") {
+  std::string out = head;
+  const std::string json = "Content-Type: application/json\r\n";
+  out.replace(out.find(json), json.size(), "Content-Type: " + type + "\r\n");
+  return out + "Content-Length: " + std::to_string(length) + "\r\n\r\n";
+}
+
+TEST_F(server_abuse, takes_a_photo_longer_than_any_other_body_and_gives_it_back) {
+  const std::string photo = photo_test::jpeg(2200, 1600);
+  ASSERT_GT(photo.size(), std::size_t{1} << 20U) << "longer than JSON may be";
+  const std::string done =
+      said(photo_head(head("POST", "/api/do/photo?saw=" + saw_ + "&token=a"), photo.size()) + photo);
+  ASSERT_THAT(done, StartsWith("HTTP/1.1 200"));
+  const std::string id = Json::parse(done.substr(done.find("\r\n\r\n") + 4))["added"][0];
+  const std::string given = said(request("GET", "/api/photo/" + id));
+  EXPECT_THAT(given, AllOf(StartsWith("HTTP/1.1 200"), HasSubstr("image/jpeg"), HasSubstr("ETag")));
+  const std::size_t mark = given.find("ETag: ") + 6;
+  const std::string etag = given.substr(mark, given.find('\r', mark) - mark);
+  const Wire wire(server_->port());
+  ASSERT_TRUE(wire.send(head("GET", "/api/photo/" + id) + "If-None-Match: " + etag + "\r\n\r\n"));
+  EXPECT_THAT(wire.until("\r\n\r\n"), AllOf(StartsWith("HTTP/1.1 304"), Not(HasSubstr("Content-Length"))));
+  ASSERT_TRUE(wire.send(request("POST", "/api/ask/bench", "{}"))) << "the connection goes on";
+  EXPECT_THAT(wire.response(), StartsWith("HTTP/1.1 200"));
+}
+
+TEST_F(server_abuse, refuses_photos_that_are_none_before_they_are_read) {
+  const std::string to = "/api/do/photo?saw=" + saw_;
+  EXPECT_THAT(said(photo_head(head("POST", to), (std::size_t{24} << 20U) + 1)), StartsWith("HTTP/1.1 413"));
+  EXPECT_THAT(said(photo_head(head("POST", to), 1000, "text/plain")), StartsWith("HTTP/1.1 415"));
+  EXPECT_THAT(said(photo_head(head("POST", to), 1000, "application/x-www-form-urlencoded")),
+              StartsWith("HTTP/1.1 415"));
+  EXPECT_THAT(said(photo_head(head("POST", "/api/do/note"), std::size_t{2} << 20U)), StartsWith("HTTP/1.1 415"));
+  EXPECT_THAT(said(head("POST", "/api/do/note") + "Content-Length: 2000000\r\n\r\n"), StartsWith("HTTP/1.1 413"));
+  std::string nobody = photo_head(head("POST", to), 1000);
+  nobody.erase(nobody.find("Cookie"), nobody.find("Origin") - nobody.find("Cookie"));
+  EXPECT_THAT(said(nobody), StartsWith("HTTP/1.1 401"));
+  EXPECT_THAT(said(photo_head(head("POST", to), 5) + "hello"), StartsWith("HTTP/1.1 422"));
+  expect_alive();
+}
+
+TEST_F(server_abuse, a_refusal_of_a_long_photo_is_read_by_who_sends_it_all_first) {
+  const std::string photo(std::size_t{8} << 20U, 'x');
+  const Wire wire(server_->port());
+  ASSERT_TRUE(wire.send(photo_head(head("POST", "/api/do/photo?saw=" + saw_), photo.size(), "text/plain") + photo));
+  EXPECT_THAT(wire.response(), StartsWith("HTTP/1.1 415"));
+  expect_alive();
+}
+
+TEST_F(server_abuse, takes_two_photos_at_a_time_and_each_place_comes_back) {
+  const std::string photo = photo_test::jpeg();
+  const std::string bytes = photo_head(head("POST", "/api/do/photo?saw=" + saw_), photo.size());
+  for (int round = 0; round < 3; ++round) {
+    auto first = std::make_unique<Wire>(server_->port()), second = std::make_unique<Wire>(server_->port());
+    ASSERT_TRUE(first->send(bytes) && second->send(bytes));
+    std::this_thread::sleep_for(std::chrono::milliseconds(200));
+    EXPECT_THAT(said(bytes), StartsWith("HTTP/1.1 503")) << "a third one";
+    expect_alive();
+    first.reset();  // one goes away, the other one ends
+    ASSERT_TRUE(second->send(photo));
+    EXPECT_THAT(second->response(), StartsWith("HTTP/1.1 200"));
+    std::this_thread::sleep_for(std::chrono::milliseconds(200));
+    EXPECT_THAT(said(bytes + photo), StartsWith("HTTP/1.1 200"));
+  }
+}
+
+TEST_F(server_abuse, cuts_off_a_photo_that_comes_too_slowly_and_gives_it_its_own_time) {
+  const std::string photo = photo_test::jpeg();
+  const Wire slow(server_->port()), dead(server_->port());
+  const std::string bytes = photo_head(head("POST", "/api/do/photo?saw=" + saw_), photo.size()) + photo;
+  ASSERT_TRUE(dead.send(bytes.substr(0, bytes.size() - 1)));
+  // Longer than a request of the other kind may take.
+  for (std::size_t i = 0; i < 7; ++i) {
+    ASSERT_TRUE(slow.send(bytes.substr(i * bytes.size() / 7, (i + 1) * bytes.size() / 7 - i * bytes.size() / 7)));
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  }
+  EXPECT_THAT(slow.response(), StartsWith("HTTP/1.1 200"));
+  EXPECT_TRUE(dead.closes(3000));
+  expect_alive();
 }
 
 TEST_F(server_abuse, tells_that_a_port_is_taken) {
