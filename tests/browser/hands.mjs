@@ -41,6 +41,12 @@ export function byKeys(page) {
       await isShown(locator);
       await page.keyboard.press('Enter');
     },
+    /** Moves something that can be drawn about, to the right. */
+    async draw(locator) {
+      await reach(locator);
+      await isShown(locator);
+      for (let k = 0; k < 3; ++k) await page.keyboard.press('Shift+ArrowRight');
+    },
     /** Types into a field and leaves it by Enter. */
     async type(locator, text) {
       await reach(locator);
@@ -67,9 +73,30 @@ export function byPointer(page, touch) {
     if (unit !== undefined) await press(pad.getByRole('button', { name: unit, exact: true }));
   }
 
+  /** The finger as the browser itself tells it. */
+  async function byTouch(from, to) {
+    const touches = await page.context().newCDPSession(page);
+    const tell = (type, point) => touches.send('Input.dispatchTouchEvent', { type, touchPoints: point === undefined ? [] : [point] });
+    await tell('touchStart', from);
+    for (const share of [0.3, 0.6, 1]) await tell('touchMove', { x: from.x + share * (to.x - from.x), y: from.y });
+    await tell('touchEnd');
+    await touches.detach();
+  }
+
   return {
     name: touch ? 'a finger' : 'a mouse',
     press,
+    async draw(locator) {
+      await locator.scrollIntoViewIfNeeded(patient);
+      const box = await locator.boundingBox();
+      const from = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+      const to = { x: from.x + 12, y: from.y };
+      if (touch) return byTouch(from, to);
+      await page.mouse.move(from.x, from.y);
+      await page.mouse.down();
+      await page.mouse.move(to.x, to.y, { steps: 4 });
+      await page.mouse.up();
+    },
     async type(locator, text) {
       const pad = page.getByRole('group', { name: 'Keypad' });
       if ((await pad.count()) > 0 && (await locator.evaluate((element) => element.inputMode === 'none'))) await byKeypad(pad, text);

@@ -213,3 +213,48 @@ export async function nameAndHide(page, hand) {
   await photosThere(page, 2);
   await photos(page).getByText('rubbing of the exhaust').waitFor(patient);
 }
+
+/** What the page asked last about the rubbing. */
+const asked = (page, has) => page.waitForRequest((request) => request.url().endsWith('/api/ask/rubbing') && has(request.postDataJSON()), patient);
+
+/** Measures the window on a photo and keeps it; then takes that back. */
+export async function measureAndKeep(page, hand, area) {
+  await hand.press(thumbs(page).first());
+  await hand.press(page.getByRole('link', { name: 'measure a rubbing' }));
+  const out = page.getByRole('region', { name: 'What comes out' });
+  await out.getByText('Height along the bore').waitFor(patient);
+  for (const [label, text] of [['across', '120.0 mm'], ['down, roof to floor', '120.0 mm']]) {
+    const question = asked(page, (hints) => hints[label.split(',')[0]] === text);
+    await hand.type(page.getByLabel(label), text);
+    await question;
+  }
+  const flat = asked(page, (hints) => hints.taped);
+  await hand.press(page.getByRole('button', { name: 'taped by all its edges' }));
+  await flat;
+  const corner = page.getByRole('button', { name: 'Corner: roof, right' });
+  const moved = asked(page, (hints) => hints.corners.length === 4);
+  await hand.draw(corner);
+  await moved;
+  const back = asked(page, (hints) => hints.corners.length === 0);
+  await hand.press(page.getByRole('button', { name: 'as found' }));
+  await back;
+  await hand.press(page.getByRole('group', { name: 'Port' }).getByRole('button', { name: 'exhaust', exact: true }));
+  const keep = out.getByRole('button', { name: 'keep as reading of exhaust' });
+  await assertSoon(() => keep.isEnabled(), 'it can be kept once the square is measured and the port is said');
+  const [value, low, high] = await out.locator('.area').evaluate((one) => ['.value', '.low', '.high'].map((part) => Number.parseFloat(one.querySelector(part).textContent)));
+  assert.ok(low < area && area < high, `${area} cm2 is within ${low} and ${high}`);
+  assert.ok(Math.abs(value - area) < 0.02 * area, `${value} is ${area} to 2 %`);
+  const kept = answered(page, 'rubbing');
+  await hand.press(keep);
+  await kept;
+  await atScreen(page, hand, 'Book');
+  await page.getByRole('listitem').filter({ hasText: /^exhaust .*cm² from/ }).getByRole('link', { name: 'its photo' }).waitFor(patient);
+  await atScreen(page, hand, 'Readings');
+  await page.locator('article h2').waitFor(patient);
+  await take(page, hand, 'Window: exhaust', 'Outline');
+  assert.match(await field(page).inputValue(), /^-?[\d.]+ mm, [\d.]+ mm; -?[\d.]+ mm/, 'the outline is a reading');
+  const undone = answered(page, 'undo');
+  await hand.press(page.getByRole('button', { name: 'undo', exact: true }));
+  await undone;
+  await assertSoon(async () => (await field(page).inputValue()) === '', 'one undo takes all of it back');
+}

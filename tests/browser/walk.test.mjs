@@ -6,8 +6,8 @@ import { after, before, describe, test } from 'node:test';
 
 import { byKeys, byPointer } from './hands.mjs';
 import { cutOff, enlarge, launch, open, overflows, quiet, seriousFindings, serve, watchRequests, wear } from './harness.mjs';
-import { rubbingPhoto } from './rubbing_photo.mjs';
-import { addAndSee, addPhotos, beginSaw, contradictAndMend, cutAndKeep, findAndWhy, nameAndHide, photosThere, undoRedoReload } from './walk.mjs';
+import { drawnArea, rubbingPhoto } from './rubbing_photo.mjs';
+import { addAndSee, addPhotos, beginSaw, contradictAndMend, cutAndKeep, findAndWhy, measureAndKeep, nameAndHide, photosThere, undoRedoReload } from './walk.mjs';
 
 let browser;
 before(async () => {
@@ -55,6 +55,7 @@ const screens = [
   { at: 'settings' },
   { at: 'breathing', saw: true, ready: /^This turn/ },
   { at: 'photo', saw: true, photo: true },
+  { at: 'measure', saw: true, photo: true, ready: /^What the range/ },
 ];
 const jpeg = (name, buffer) => ({ name, mimeType: 'image/jpeg', buffer });
 const looks = ['paper', 'slate', 'sunlight'];
@@ -85,7 +86,7 @@ describe('the page', { concurrency: 2 }, () => {
     ['by the mouse, at 1280 px', laptop, (page) => byPointer(page, false)],
     ['by the finger, at 360 px', phone, (page) => byPointer(page, true)],
   ])
-    test(`photos are added, seen by another browser, named, hidden and undone ${how}`, { timeout: 120_000 }, () =>
+    test(`photos are added, seen by another browser, named, hidden, measured, kept and undone ${how}`, { timeout: 120_000 }, () =>
       served(size, async (page, { context }) => {
         const saw = await sawOf(page, 'Alder 60');
         const at = `${new URL(page.url()).origin}/?${new URLSearchParams({ at: 'book', saw })}`;
@@ -98,6 +99,7 @@ describe('the page', { concurrency: 2 }, () => {
         const photo = await rubbingPhoto(browser);
         await addAndSee(page, hand, other, [jpeg('rubbing.jpg', photo), jpeg('again.jpg', await rubbingPhoto(browser, { turn: 12 }))]);
         await nameAndHide(page, hand);
+        await measureAndKeep(page, hand, drawnArea);
         await other.close();
       }));
 

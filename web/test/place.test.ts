@@ -20,8 +20,8 @@ describe('place', () => {
   });
 
   it('shows the book where no photo is named', () => {
-    expect(readPlace('?at=photo&saw=x&photo=p')).toMatchObject({ at: 'photo', photo: 'p' });
-    expect(readPlace('?at=photo&saw=x').at).toBe('book');
+    expect(readPlace('?at=measure&saw=x&photo=p')).toMatchObject({ at: 'measure', photo: 'p' });
+    expect(readPlace('?at=measure&saw=x').at).toBe('book');
     expect(readPlace('?at=photo&photo=p').at).toBe('bench');
   });
 });

@@ -1,6 +1,6 @@
 // Where the page is: in the query of the address, so that reload, back and a second tab keep it.
 
-export const screens = ['bench', 'readings', 'what-it-is', 'what-if', 'breathing', 'book', 'photo', 'settings'] as const;
+export const screens = ['bench', 'readings', 'what-it-is', 'what-if', 'breathing', 'book', 'photo', 'measure', 'settings'] as const;
 export type Screen = (typeof screens)[number];
 
 export interface Where {
@@ -12,7 +12,7 @@ export interface Where {
   rpm: string;
   /** field in hand on the readings, part of the book */
   field: string;
-  /** id of the photo that is looked at */
+  /** id of the photo that is looked at or measured */
   photo: string;
 }
 
@@ -25,7 +25,7 @@ export function readPlace(query: string): Where {
   const at = said.get('at') ?? '';
   const photo = said.get('photo') ?? '';
   const named = (screens as readonly string[]).includes(at) ? (at as Screen) : undefined;
-  const known = photo === '' && named === 'photo' ? 'book' : named;
+  const known = photo === '' && (named === 'photo' || named === 'measure') ? 'book' : named;
   const saw = said.get('saw') ?? '';
   const alone = known === undefined || known === 'bench' || known === 'settings' || known === 'book';
   return {
@@ -39,9 +39,9 @@ export function readPlace(query: string): Where {
   };
 }
 
-/** A photo belongs to the screen that shows it; every other place has none. */
+/** A photo belongs to the screens that show one; every other place has none. */
 function settled(where: Where): Where {
-  return where.photo === '' || where.at === 'photo' ? where : { ...where, photo: '' };
+  return where.photo === '' || where.at === 'photo' || where.at === 'measure' ? where : { ...where, photo: '' };
 }
 
 /** Writes a query; what is empty or the bench itself is left out. */

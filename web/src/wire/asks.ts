@@ -20,6 +20,7 @@ import type { CompareAnswer } from '../made/compare';
 import type { EdgeAnswer } from '../made/edge';
 import type { JobAnswer } from '../made/job';
 import type { NetworkAnswer } from '../made/network';
+import type { RubbingAnswer } from '../made/rubbing';
 import type { StudyAnswer } from '../made/study';
 import type { UnitsAnswer } from '../made/units';
 import type { WhyAnswer } from '../made/why';
@@ -45,6 +46,7 @@ export interface Answers {
   verify: BookVerifyAnswer;
   job: JobAnswer;
   network: NetworkAnswer;
+  rubbing: RubbingAnswer;
 }
 
 /** What writes are answered with. */
@@ -62,6 +64,7 @@ export interface Done {
   'bring-back': BookDoneAnswer;
   caption: BookDoneAnswer;
   'hide-photo': BookDoneAnswer;
+  rubbing: BookDoneAnswer;
   undo: BookDoneAnswer;
   redo: BookDoneAnswer;
   'own-book': Changed;
@@ -76,11 +79,11 @@ export interface Done {
 
 export type AskName =
   | 'bench' | 'saw' | 'form' | 'study' | 'why' | 'check' | 'compare' | 'edge' | 'units' | 'bore' | 'steps'
-  | 'sisters' | 'find' | 'journal' | 'where' | 'verify' | 'job' | 'network';
+  | 'sisters' | 'find' | 'journal' | 'where' | 'verify' | 'job' | 'network' | 'rubbing';
 export type DoName =
   | 'add' | 'new' | 'set' | 'note' | 'wood' | 'failure' | 'cut' | 'accept' | 'borrow' | 'hide' | 'bring-back'
   | 'undo' | 'redo' | 'own-book' | 'demo-book' | 'backup' | 'export' | 'network' | 'invite' | 'revoke' | 'another-browser'
-  | 'caption' | 'hide-photo';
+  | 'caption' | 'hide-photo' | 'rubbing';
 export type RunName = 'curve' | 'traces' | 'airflow' | 'crank' | 'bands';
 export type SheetName = 'map' | 'template' | 'measuring' | 'drawing' | 'qr';
 
