@@ -117,6 +117,22 @@ Response ask_journal(const Call& call) {
 
 namespace {
 
+// The newest good backup that an error of the book names; when it was made stands in its name.
+std::optional<wire::BookBackup> named_backup(const base::Error& error) {
+  if (error.readings.empty()) return std::nullopt;
+  wire::BookBackup out;
+  out.file = error.readings.front();
+  std::error_code gone;
+  const auto size = std::filesystem::file_size(out.file, gone);
+  if (!gone) out.bytes = static_cast<std::int64_t>(size);
+  const std::string name = std::filesystem::path(out.file).stem().string();  // b.portwright.000117.20260301T093000Z
+  const std::string at = name.substr(name.rfind('.') + 1);
+  if (at.size() == 16)
+    out.at = at.substr(0, 4) + '-' + at.substr(4, 2) + '-' + at.substr(6, 5) + ':' + at.substr(11, 2) + ':' +
+             at.substr(13, 3);
+  return out;
+}
+
 // Of a book that cannot be read: where it is, so that the way back can be told.
 wire::BookWhereAnswer where_it_is(const Call& call, const base::Errors& errors) {
   const desk::BookStanding standing = desk::book_standing(call.book.path);
@@ -126,6 +142,7 @@ wire::BookWhereAnswer where_it_is(const Call& call, const base::Errors& errors) 
   out.chosen_by = standing.chosen_by;
   out.there = standing.there;
   out.folder = (std::filesystem::path(standing.path).parent_path() / "backups").string();
+  if (const auto backup = named_backup(errors.front())) out.backups.push_back(*backup);
   return out;
 }
 

@@ -243,6 +243,7 @@ TEST(app, stands_on_a_damaged_book_says_so_to_every_question_and_where_it_is) {
     App sound(AppSetting{book, {}, {}});
     ASSERT_TRUE(sound.start());
     EXPECT_FALSE(sound.book_trouble());
+    ASSERT_TRUE(desk::book_new({book, "Larch 70", "", {}}));  // its first change makes a backup
   }
   fs::remove(book + "-wal");
   {
@@ -270,6 +271,10 @@ TEST(app, stands_on_a_damaged_book_says_so_to_every_question_and_where_it_is) {
   EXPECT_EQ(where["book"], book);
   EXPECT_EQ(where["there"], true);
   EXPECT_EQ(where["errors"][0]["code"], "damaged");
+  ASSERT_EQ(where["backups"].size(), 1u);
+  EXPECT_EQ(where["backups"][0]["file"], where["errors"][0]["readings"][0]);
+  EXPECT_EQ(where["backups"][0]["at"].get<std::string>().size(), 20u);
+  EXPECT_GT(where["backups"][0]["bytes"], 4096);
 }
 
 }  // namespace
