@@ -151,8 +151,8 @@ TEST_F(photo, only_photos_have_an_address) {
   for (const std::string& other : {note, bench.saw, std::string("zzzzzzzzzz")})
     EXPECT_EQ(bench.app.answer(get("/api/photo/" + other, bench.cookie)).status, 404) << other;
   for (const char* path : {"/api/photo/", "/api/photo/a/b",
-                                  "/api/photo/"
-                                  "%2e%2e"})
+                           "/api/photo/"
+                           "%2e%2e"})
     EXPECT_THAT(bench.app.answer(get(path, bench.cookie)).status, ::testing::AnyOf(400, 404, 422)) << path;
   EXPECT_EQ(bench.app.answer(get("/api/photo/" + id + "?size=large", bench.cookie)).status, 422);
   EXPECT_EQ(bench.app.answer(get("/api/photo/" + id, "")).status, 401);
