@@ -66,7 +66,7 @@ std::string rubbing_text(const wire::RubbingAnswer& answer, const Setting& setti
 Command rubbing_command() {
   return {
       "rubbing",
-      "a window's outline, area and range from the photo of its rubbing",
+      "a window's outline and area from the photo of its rubbing",
       "The rubbing lies in the printed square on the last page of the measuring sheet. The square gives the scale, "
       "the light the edge; everything that is not known has its part in the range. Paper that grew while it was wet "
       "is not known.",

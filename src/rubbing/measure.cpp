@@ -29,13 +29,13 @@ double least_scale_of(const Camera& camera) {
 }
 
 std::optional<base::Error> against(const Rubbing& rubbing) {
-  if (rubbing.tilt > greatest_tilt)
+  if (!(rubbing.tilt <= greatest_tilt))
     return base::Error{ErrorCode::out_of_range,
                        fmt::format("The camera looked at the sheet too slantwise: {:.0f} deg.", rubbing.tilt),
                        "photo",
                        "Hold it straight above the sheet.",
                        {}};
-  if (rubbing.scale < least_scale)
+  if (!(rubbing.scale >= least_scale))
     return base::Error{
         ErrorCode::out_of_range,
         fmt::format("The square is too small on this photo: {:.1f} pixels in a millimetre.", rubbing.scale),
@@ -43,6 +43,18 @@ std::optional<base::Error> against(const Rubbing& rubbing) {
         "Go nearer: the frame may fill most of the photo.",
         {}};
   return std::nullopt;
+}
+
+// Places put by hand that lie outside the square's frame, or nowhere on the sheet at all.
+bool beyond_the_frame(const Camera& camera, const Hints& hints) {
+  for (const std::vector<Point>* places : {&hints.inside, &hints.points, &hints.upright})
+    for (const Point& place : *places) {
+      const Point p = camera.to_sheet(place);
+      const bool within = p.x > -ring_thickness && p.y > -ring_thickness && p.x < square_side + ring_thickness &&
+                          p.y < square_side + ring_thickness;
+      if (!within) return true;
+    }
+  return false;
 }
 
 // Turn that brings a line drawn along the bore upright; 0 where none was touched.
@@ -231,6 +243,12 @@ Rubbing measure(const picture::Grey& grey, const Square& square, const Hints& hi
                                 hints.down.value_or(square_side) / square_side) /
              deg;
   out.why = against(out);
+  if (!out.why && beyond_the_frame(square.camera, hints))
+    out.why = base::Error{ErrorCode::out_of_range,
+                          "A place that was touched lies outside the square.",
+                          "inside",
+                          "Touch within the black frame.",
+                          {}};
   if (out.why) return out;
   const Light light(grey);
   std::vector<Point> touches;

@@ -240,6 +240,21 @@ TEST(Rubbing, what_cannot_be_measured_is_refused_in_a_sentence) {
   EXPECT_THAT(refusal(sheet, Shot{}), HasSubstr("No closed outline"));
 }
 
+TEST(Rubbing, places_beyond_the_frame_are_refused_whatever_their_size) {
+  const DrawnSheet sheet;
+  const picture::Grey photo = photo_of(sheet, Shot{.tilt = 8.0});
+  const auto square = find_square(photo);
+  ASSERT_TRUE(square);
+  for (const Point far : {Point{1e5, 1e5}, {-1e5, 40.0}, {3.0, 3.0}, {500.0, -99999.0}}) {
+    Hints hints;
+    hints.inside = {far};
+    const Rubbing rubbing = measure(photo, *square, hints);
+    EXPECT_FALSE(rubbing.measured);
+    ASSERT_TRUE(rubbing.why);
+    EXPECT_THAT(rubbing.why->message, HasSubstr("outside the square"));
+  }
+}
+
 TEST(Rubbing, a_print_that_was_not_measured_has_a_wider_range_and_says_so) {
   const DrawnSheet sheet;
   const picture::Grey photo = photo_of(sheet, Shot{});
