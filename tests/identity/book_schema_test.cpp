@@ -7,6 +7,7 @@
 #include "cli/commands.hpp"
 #include "identity/json_schema_check.hpp"
 #include "unit/cli/program.hpp"
+#include "unit/support/photo.hpp"
 
 namespace {
 
@@ -23,7 +24,8 @@ TEST(book_schema, every_command_of_the_book_answers_in_its_published_shape) {
   const std::string environment = "PORTWRIGHT_BOOK=" + program::quoted(place("b/book.portwright")) +
                                   " XDG_STATE_HOME=" + program::quoted(place("state"));
   const std::string a = (root / "data/samples/hornbeam-66-a.saw.toml").string(),
-                    b = (root / "data/samples/hornbeam-66-b.saw.toml").string(), saw = "hornbeam-66-a";
+                    b = (root / "data/samples/hornbeam-66-b.saw.toml").string(), saw = "hornbeam-66-a",
+                    photo = folder.file("photo.jpg", photo_test::jpeg());
   std::set<std::string> walked;
   for (const std::vector<std::string>& words :
        std::vector<std::vector<std::string>>{{"where"},
@@ -42,6 +44,9 @@ TEST(book_schema, every_command_of_the_book_answers_in_its_published_shape) {
                                              {"sisters", "Hornbeam 66"},
                                              {"borrow", saw, "C"},
                                              {"note", saw, "a note"},
+                                             {"photo", saw, photo, "--caption", "as found"},
+                                             {"photo", saw, a},
+                                             {"photos", saw},
                                              {"wood", saw, "--times", "12 s; quick"},
                                              {"failure", saw, "ring"},
                                              {"accept", saw, "wall.least", "--reason", "looked at"},
