@@ -1,0 +1,108 @@
+// Ducts side by side against one at a time: bench_lanes. Nanoseconds a cell step of the kernel (gas from contents,
+// slopes, fluxes, new contents), in double and in float, beside the one-engine code in the same run, part by part.
+#include <hwy/targets.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+
+#include "flow/lanes/duct_lanes.hpp"
+#include "support/saws.hpp"
+
+namespace {
+
+using namespace portwright;
+using namespace portwright::bench;
+using Clock = std::chrono::steady_clock;
+
+constexpr int steps = 2000, rounds = 25;
+
+double since(Clock::time_point from) { return std::chrono::duration<double, std::nano>(Clock::now() - from).count(); }
+
+/// Best of some rounds, each `steps` calls [ns a call].
+template <class Work>
+double best(Work&& work) {
+  double least = 1e300;
+  for (int round = 0; round < rounds; ++round) {
+    const auto from = Clock::now();
+    for (int i = 0; i < steps; ++i) work();
+    least = std::min(least, since(from) / steps);
+  }
+  return least;
+}
+
+struct Parts {
+  double decode = 0.0, predict = 0.0, advance = 0.0;
+  [[nodiscard]] double all() const { return decode + predict + advance; }
+};
+
+/// Of one engine's duct [ns a cell step].
+Parts alone(const cycle::Network& net, const flow::Duct& duct) {
+  flow::Contents contents;
+  flow::Scratch scratch;
+  flow::DuctAccount account;
+  account.lost.resize(duct.losses.size());
+  flow::fill(net.gas, duct, {1.15, 30.0, 1.0e5, 1.0, 0.07}, contents, scratch);
+  const double cells = duct.grid.cells();
+  Parts out;
+  out.decode = best([&] { flow::decode(net.gas, duct, contents, scratch); }) / cells;
+  out.predict = best([&] { flow::predict(net.gas, duct, contents, 1e-6, scratch, account); }) / cells;
+  scratch.flux.front() = scratch.flux.back() = scratch.flux[1];
+  out.advance = best([&] { flow::advance(net.gas, duct, 1e-12, scratch, contents, account); }) / cells;
+  return out;
+}
+
+/// Of as many as a vector takes [ns a cell step of one].
+template <class T>
+Parts beside(const cycle::Network& net, const flow::Duct& duct) {
+  const int lanes = flow::lanes_of_machine<T>(), n = duct.grid.cells();
+  flow::WorkingGasLanes<T> gas;
+  flow::DuctLanes<T> ducts(duct);
+  flow::ContentsLanes<T> contents(n);
+  flow::ScratchLanes<T> scratch(n);
+  flow::AccountLanes<T> account(static_cast<int>(duct.losses.size()));
+  flow::Table<T> dt(1, 1, lanes), rate(1, 1, lanes);
+  flow::Contents one;
+  flow::Scratch unused;
+  for (int lane = 0; lane < lanes; ++lane) {
+    flow::fill(net.gas, duct, {1.15 + 0.01 * lane, 30.0, 1.0e5, 1.0, 0.07}, one, unused);
+    gas.set(lane, net.gas);
+    contents.set(lane, one);
+    dt.at(0, 0, lane) = T(1e-6);
+  }
+  const double cells = double(n) * lanes;
+  Parts out;
+  out.decode = best([&] { flow::decode(gas, ducts, contents, scratch, rate); }) / cells;
+  out.predict = best([&] { flow::predict(gas, ducts, contents, dt, scratch, account); }) / cells;
+  for (int lane = 0; lane < lanes; ++lane) dt.at(0, 0, lane) = T(1e-12);
+  out.advance = best([&] { flow::advance(ducts, dt, scratch, contents, account); }) / cells;
+  return out;
+}
+
+void say(const char* what, const Parts& parts, double of) {
+  std::printf("| %s | %.2f | %.2f | %.2f | %.2f | %.1f |\n", what, parts.decode, parts.predict, parts.advance,
+              parts.all(), of / parts.all());
+}
+
+}  // namespace
+
+int main() {
+  std::printf("vectors: %s, %d doubles, %d floats\n\n",
+              hwy::TargetName(hwy::SupportedTargets() & (~hwy::SupportedTargets() + 1)),
+              flow::lanes_of_machine<double>(), flow::lanes_of_machine<float>());
+  for (const char* name : {"alder-60", "oak-110", "spruce-92"}) {
+    const Saw saw = load(sample(name));
+    const cycle::Network net = network(saw, saw.engine);
+    const auto longest = std::max_element(net.ducts.begin(), net.ducts.end(),
+                                          [](const auto& a, const auto& b) { return a.grid.cells() < b.grid.cells(); });
+    std::printf(
+        "%s, duct of %d cells\n\n| ns a cell step | gas | slopes and fluxes | contents | all | over one |\n"
+        "|---|---|---|---|---|---|\n",
+        name, longest->grid.cells());
+    const Parts one = alone(net, *longest);
+    say("one engine", one, one.all());
+    say("double", beside<double>(net, *longest), one.all());
+    say("float", beside<float>(net, *longest), one.all());
+    std::printf("\n");
+  }
+}
