@@ -43,12 +43,15 @@ book::Deed three_at_once(book::Book& book, const std::string& word, const std::s
   return deed;
 }
 
+/// What a writer's word is long; the tokens that the book draws for itself are shorter.
+constexpr std::size_t word_length = 33;
+
 /// Writes until it is killed; every word that the book acknowledged goes into the pipe, as one write of a fixed length.
 [[noreturn]] void write_for_ever(const book::Place& place, int pipe, const std::string& who) {
   try {
     book::Book book = taken(book::Book::open(place));
     for (;;) {
-      const std::string word = book::new_token();
+      const std::string word = "w" + book::new_token();
       const auto done = book.act(three_at_once(book, word, who));
       if (!done) continue;  // busy
       if (::write(pipe, word.data(), word.size()) != static_cast<ssize_t>(word.size())) _exit(3);
@@ -82,7 +85,7 @@ class Writer {
 std::set<std::string> words_in(int pipe) {
   std::set<std::string> out;
   pollfd ready{pipe, POLLIN, 0};
-  char word[10];
+  char word[word_length];
   while (::poll(&ready, 1, 0) == 1 && (ready.revents & POLLIN) != 0 && ::read(pipe, word, sizeof word) == sizeof word)
     out.emplace(word, sizeof word);
   return out;
@@ -95,7 +98,7 @@ void expect_whole(const book::Place& place, const std::set<std::string>& acknowl
   EXPECT_THAT(taken(book.verify()).faults, IsEmpty());
   std::map<std::string, int> seen;
   for (const auto& action : taken(book.journal({}))) {
-    if (action.token.size() != 10) continue;
+    if (action.token.size() != word_length) continue;
     ++seen[action.token];
     ASSERT_EQ(action.entries.size(), 3u) << action.token;
     for (const auto& entry : action.entries) EXPECT_EQ(entry.after, "\"" + action.token + "\"");
