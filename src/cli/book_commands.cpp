@@ -199,6 +199,19 @@ Command accept_command() {
           false};
 }
 
+Command result_command() {
+  return {"book result",
+          "keep the figures as they are now: a result with its case and version",
+          "Every figure with its range and every finding, of the newest readings, as text. book show tells when the "
+          "readings are others by then, or the program is. Nothing is ever worked out anew behind it.",
+          {saw},
+          {text("--cuts", "CUTS", "a what-if; else the saw as it is"), text("--title", "TEXT", "a name for it"),
+           text("--rpm", "SPEEDS", "turn a curve, too, and keep its points: 7000:9000:500")},
+          {{"portwright book result larch-70 --title \"as it came\"", "the stock saw"},
+           {"portwright book result larch-70 --cuts \"gasket out\" --rpm 8000", "a what-if with one speed"}},
+          false};
+}
+
 Command cut_command() {
   return {"book cut",
           "a cut list of a saw: planned, or done",
@@ -315,12 +328,12 @@ Command where_command() {
 }  // namespace
 
 std::vector<Command> book_commands() {
-  return {group_command(),     add_command(),     list_command(),    show_command(),    set_command(),
-          find_book_command(), sisters_command(), borrow_command(),  note_command(),    photo_command(),
-          photos_command(),    wood_command(),    failure_command(), accept_command(),  cut_command(),
-          journal_command(),   undo_command(),    redo_command(),    hide_command(),    bring_back_command(),
-          export_command(),    import_command(),  backup_command(),  restore_command(), verify_command(),
-          where_command()};
+  return {group_command(),      add_command(),     list_command(),   show_command(),    set_command(),
+          find_book_command(),  sisters_command(), borrow_command(), note_command(),    result_command(),
+          photo_command(),      photos_command(),  wood_command(),   failure_command(), accept_command(),
+          cut_command(),        journal_command(), undo_command(),   redo_command(),    hide_command(),
+          bring_back_command(), export_command(),  import_command(), backup_command(),  restore_command(),
+          verify_command(),     where_command()};
 }
 
 }  // namespace portwright::cli

@@ -96,6 +96,12 @@ int run_wood(const Words& words) {
              words, book_done_text);
 }
 
+int run_result(const Words& words) {
+  return say(desk::book_result({book_of(words), words.argument(0), words.value("--cuts"), words.value("--title"),
+                                words.value("--rpm")}),
+             words, book_done_text);
+}
+
 int run_failure(const Words& words) {
   return say(desk::book_failure({book_of(words), words.argument(0), words.argument(1), words.value("--where"),
                                  words.value("--cause"), words.value("--seen")}),
@@ -150,31 +156,19 @@ int run_verify(const Words& words) { return say(desk::book_verify({book_of(words
 
 int run_where(const Words& words) { return say(desk::book_where({book_of(words)}), words, book_where_text); }
 
-constexpr BookAction all_actions[] = {{"book add", run_add},
-                                      {"book list", run_list},
-                                      {"book show", run_show},
-                                      {"book set", run_set},
-                                      {"book find", run_find},
-                                      {"book sisters", run_sisters},
-                                      {"book borrow", run_borrow},
-                                      {"book note", run_note},
-                                      {"book photo", run_photo},
-                                      {"book photos", run_photos},
-                                      {"book wood", run_wood},
-                                      {"book failure", run_failure},
-                                      {"book accept", run_accept},
-                                      {"book cut", run_cut},
-                                      {"book journal", run_journal},
-                                      {"book undo", run_undo},
-                                      {"book redo", run_redo},
-                                      {"book hide", run_hide},
-                                      {"book bring-back", run_bring_back},
-                                      {"book export", run_export},
-                                      {"book import", run_import},
-                                      {"book backup", run_backup},
-                                      {"book restore", run_restore},
-                                      {"book verify", run_verify},
-                                      {"book where", run_where}};
+constexpr BookAction all_actions[] = {{"book add", run_add},         {"book list", run_list},
+                                      {"book show", run_show},       {"book set", run_set},
+                                      {"book find", run_find},       {"book sisters", run_sisters},
+                                      {"book borrow", run_borrow},   {"book note", run_note},
+                                      {"book result", run_result},   {"book photo", run_photo},
+                                      {"book photos", run_photos},   {"book wood", run_wood},
+                                      {"book failure", run_failure}, {"book accept", run_accept},
+                                      {"book cut", run_cut},         {"book journal", run_journal},
+                                      {"book undo", run_undo},       {"book redo", run_redo},
+                                      {"book hide", run_hide},       {"book bring-back", run_bring_back},
+                                      {"book export", run_export},   {"book import", run_import},
+                                      {"book backup", run_backup},   {"book restore", run_restore},
+                                      {"book verify", run_verify},   {"book where", run_where}};
 
 }  // namespace
 

@@ -98,6 +98,18 @@ std::string record_text(const wire::BookRecord& record) {
   if (record.kind == "accepted")
     return told(record, "figure") + " at " + told(record, "text") + ": " + told(record, "reason") +
            (told(record, "cuts").empty() ? "" : " (with " + told(record, "cuts") + ')');
+  if (record.kind == "result") {
+    const auto count = [&](const char* name) {
+      for (const wire::BookDetail& one : record.details)
+        if (one.name == name) return std::int64_t(one.texts.size());
+      return std::int64_t{0};
+    };
+    const std::string speeds = count("curve") == 0 ? "" : counted(count("curve"), "speed", "speeds");
+    return joined(
+        {told(record, "title"), told(record, "cuts"), counted(count("figures"), "figure", "figures"),
+         counted(count("findings"), "finding", "findings"), speeds, told(record, "version"), told(record, "stale")},
+        " \u00B7 ");
+  }
   std::string out = told(record, "what");
   for (const wire::BookDetail& one : record.details)
     if (one.name != "what") out += (out.empty() ? "" : " \u00B7 ") + one.name + ' ' + joined(one.texts, "; ");
@@ -194,6 +206,7 @@ std::string book_show_text(const wire::BookShowAnswer& answer, const Setting& se
   records(page, answer, "cuts", "Cuts");
   records(page, answer, "accepted", "Accepted findings");
   records(page, answer, "wood", "In the wood");
+  records(page, answer, "result", "Results kept");
   records(page, answer, "failure", "Failures");
   records(page, answer, "note", "Notes");
   if (!answer.photos.empty()) page.heading("Photos");

@@ -109,6 +109,18 @@ struct BookFailureRequest {
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_failure(const BookFailureRequest& request);
 
+/// What the figures are now, kept with their case and the program's version: a result that later ones are held against.
+/// book_show tells when its readings are others by now. Errors: as of study and run; conflict when the readings were
+/// changed meanwhile.
+struct BookResultRequest {
+  std::string book = {}, saw = {};
+  std::string cuts = {};    ///< the what-if; empty: the saw as it is
+  std::string title = {};   ///< a name for it
+  std::string speeds = {};  ///< of a curve to be kept with it, as RunRequest::speeds; empty: none is turned
+  Hand by = {};
+};
+[[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_result(const BookResultRequest& request);
+
 /// A cut list, planned or done; one that is planned already is marked done. Errors: bad_cut.
 struct BookCutRequest {
   std::string book = {}, saw = {}, cuts = {};

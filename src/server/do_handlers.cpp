@@ -102,6 +102,13 @@ Response do_note(const Call& call) {
   });
 }
 
+Response do_result(const Call& call) {
+  return with<wire::DoResult>(call, [&](const wire::DoResult& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    return reply(desk::book_result({call.book.path, ask.saw, ask.cuts, ask.title, {}, hand(call, ask)}));
+  });
+}
+
 Response do_wood(const Call& call) {
   return with<wire::DoWood>(call, [&](const wire::DoWood& ask) {
     if (auto refused = Screen().id(ask.saw).refusal()) return *refused;

@@ -29,6 +29,7 @@ Response do_add(const Call& call);
 Response do_new(const Call& call);
 Response do_set(const Call& call);
 Response do_note(const Call& call);
+Response do_result(const Call& call);
 Response do_wood(const Call& call);
 Response do_failure(const Call& call);
 Response do_photo(const Call& call);

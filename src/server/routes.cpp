@@ -38,6 +38,7 @@ constexpr Route table[] = {
     {"new", Kind::act, Role::device, "do-new", "book-done", "Begins a saw with nothing read yet.", do_new},
     {"set", Kind::act, Role::device, "do-set", "book-done", "Sets one field of the newest readings.", do_set},
     {"note", Kind::act, Role::device, "do-note", "book-done", "Adds a note.", do_note},
+    {"result", Kind::act, Role::device, "do-result", "book-done", "Keeps the figures as they are now.", do_result},
     {"wood", Kind::act, Role::device, "do-wood", "book-done", "Adds a test in the wood.", do_wood},
     {"failure", Kind::act, Role::device, "do-failure", "book-done", "Adds something that broke.", do_failure},
     {"photo", Kind::act, Role::device, "", "book-done", "Adds a photo to a saw; the body is the picture itself.",

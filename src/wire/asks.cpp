@@ -27,10 +27,10 @@ std::vector<Schema> made() {
 std::vector<Schema> ask_schemas() {
   return made<AskBore, AskForm, AskSteps, RunCurve, RunTraces, SheetDrawing, AskBench, AskSaw, AskStudy, AskWhy,
               AskCheck, AskCompare, AskEdge, AskUnits, AskSisters, AskFind, AskJournal, AskNothing, AskJob, DoAdd,
-              DoNew, DoSet, DoNote, DoWood, DoFailure, DoCut, DoAccept, DoBorrow, DoSaw, DoCaption, DoHidePhoto, DoAct,
-              RunAirflow, RunBands, RunCrank, SheetMap, SheetTemplate, SheetMeasuring, Enter, Problem, Entered, Started,
-              JobState, Changed, Network, DoNetwork, DoRevoke, AnotherBrowser, SheetQr, Pair, KeptDevices, AskRubbing,
-              DoRubbing>();
+              DoNew, DoSet, DoNote, DoResult, DoWood, DoFailure, DoCut, DoAccept, DoBorrow, DoSaw, DoCaption,
+              DoHidePhoto, DoAct, RunAirflow, RunBands, RunCrank, SheetMap, SheetTemplate, SheetMeasuring, Enter,
+              Problem, Entered, Started, JobState, Changed, Network, DoNetwork, DoRevoke, AnotherBrowser, SheetQr, Pair,
+              KeptDevices, AskRubbing, DoRubbing>();
 }
 
 #define PORTWRIGHT_ASK(A)                                      \
@@ -53,6 +53,7 @@ PORTWRIGHT_ASK(DoAdd)
 PORTWRIGHT_ASK(DoNew)
 PORTWRIGHT_ASK(DoSet)
 PORTWRIGHT_ASK(DoNote)
+PORTWRIGHT_ASK(DoResult)
 PORTWRIGHT_ASK(DoWood)
 PORTWRIGHT_ASK(DoFailure)
 PORTWRIGHT_ASK(DoCut)

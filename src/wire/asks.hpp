@@ -162,6 +162,13 @@ struct DoNote {
   std::string client = {};
 };
 
+/// The figures as they are now, kept with their case.
+struct DoResult {
+  std::string saw = {};
+  std::string cuts = {}, title = {};
+  std::string token = {}, client = {};
+};
+
 /// A test in the wood, everything as typed.
 struct DoWood {
   std::string saw = {};

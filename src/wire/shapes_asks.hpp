@@ -157,6 +157,16 @@ void shape(V& v, Of<DoNote> auto& s) {
 }
 
 template <class V>
+void shape(V& v, Of<DoResult> auto& s) {
+  v.is("do-result", "The figures as they are now, kept with their case and the program's version.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "the what-if; none: the saw as it is");
+  v.may("title", s.title, "a name for it");
+  v.may("token", s.token, "the same when the request is tried again: it is done once");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
 void shape(V& v, Of<DoWood> auto& s) {
   v.is("do-wood", "A test in the wood, everything as typed.");
   v.field("saw", s.saw, "id of the saw");

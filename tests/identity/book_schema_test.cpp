@@ -44,6 +44,7 @@ TEST(book_schema, every_command_of_the_book_answers_in_its_published_shape) {
                                              {"sisters", "Hornbeam 66"},
                                              {"borrow", saw, "C"},
                                              {"note", saw, "a note"},
+                                             {"result", saw, "--title", "as it came"},
                                              {"photo", saw, photo, "--caption", "as found"},
                                              {"photo", saw, a},
                                              {"photos", saw},

@@ -7,6 +7,7 @@
 #include "desk/book.hpp"
 #include "desk/book/field_path.hpp"
 #include "desk/book/photos.hpp"
+#include "desk/book/results.hpp"
 #include "desk/book/saw_tree.hpp"
 #include "desk/book/shelf.hpp"
 #include "desk/written.hpp"
@@ -225,8 +226,11 @@ base::ResultAll<wire::BookShowAnswer> book_show(const BookSawRequest& request) {
     if (part.kind != "readings") {
       if (part.kind == "photo")
         answer.photos.push_back(photo_line(part));
-      else if (part.kind != "result")
+      else
         record(answer, part);
+      if (part.kind == "result")
+        if (std::string why = stale_because(part, *found); !why.empty())
+          answer.records.back().details.push_back({"stale", {std::move(why)}});
       continue;
     }
     const book::Tree body = body_of(part);

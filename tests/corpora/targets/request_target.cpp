@@ -31,6 +31,7 @@ void look_at_body(const std::string& body) {
   look<wire::AskSteps>(body);
   look<wire::AskJournal>(body);
   look<wire::DoSet>(body);
+  look<wire::DoResult>(body);
   look<wire::DoWood>(body);
   look<wire::SheetTemplate>(body);
   look<wire::Enter>(body);

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <functional>
+#include <map>
 
 #include "desk/desk.hpp"
 #include "saw/file.hpp"
@@ -227,6 +228,9 @@ TEST_F(bench_book, undo_and_redo_go_by_author_and_every_deed_has_its_inverse) {
         return desk::book_wood({book, "larch", "", "oak", "", "", "12 s"}).has_value();
       },
       [&] {
+        return desk::book_result({book, "larch", "gasket out", "a try"}).has_value();
+      },
+      [&] {
         return desk::book_failure({book, "larch", "ring caught"}).has_value();
       },
       [&] {
@@ -255,6 +259,50 @@ TEST_F(bench_book, undo_and_redo_go_by_author_and_every_deed_has_its_inverse) {
   const auto nothing = desk::book_undo({book});
   ASSERT_FALSE(nothing);
   EXPECT_EQ(nothing.error().front().code, base::ErrorCode::not_found);
+}
+
+TEST_F(bench_book, a_result_keeps_its_figures_with_their_case_and_tells_when_the_readings_are_others) {
+  add({samples + "larch-70.saw.toml"});
+  ASSERT_TRUE(desk::book_result({book, "larch", "", "as it came"}));
+  const auto turned = desk::book_result({book, "larch", "gasket out; roof exhaust +0.5 mm", "", "8000"});
+  ASSERT_TRUE(turned) << turned.error().front().message;
+  const auto results = [&] {
+    const auto shown = desk::book_show({book, "larch"});
+    EXPECT_TRUE(shown);
+    std::vector<std::map<std::string, std::vector<std::string>>> out;
+    for (const wire::BookRecord& record : shown->records) {
+      if (record.kind != "result") continue;
+      out.emplace_back();
+      for (const wire::BookDetail& detail : record.details) out.back()[detail.name] = detail.texts;
+    }
+    return out;
+  };
+  auto kept = results();
+  ASSERT_THAT(kept, SizeIs(2));
+  const std::size_t stock = kept[0].contains("title") ? 0 : 1, cut = 1 - stock;
+  EXPECT_THAT(kept[cut]["cuts"], ElementsAre("gasket out", "roof exhaust +0.5 mm"));
+  EXPECT_THAT(kept[stock]["version"], ElementsAre(wire::program_name()));
+  EXPECT_FALSE(kept[stock].contains("stale"));
+  EXPECT_THAT(kept[cut]["curve"], ElementsAre(HasSubstr("8000 rpm")));
+  // The figures are those of the study, each with its range.
+  const wire::StudyAnswer now = study();
+  std::size_t with_value = 0;
+  for (const study::Figure& figure : now.figures)
+    if (figure.value) {
+      ++with_value;
+      EXPECT_THAT(kept[stock]["figures"], Contains(HasSubstr(figure.id + ": " + figure.text)));
+    }
+  EXPECT_THAT(kept[stock]["figures"], SizeIs(with_value));
+  EXPECT_NE(kept[stock]["figures"], kept[cut]["figures"]);
+
+  ASSERT_TRUE(desk::book_set(setting("crank.stroke", "35 mm")));
+  auto later = results();
+  EXPECT_THAT(later[stock]["stale"], ElementsAre("the readings are others now"));
+  EXPECT_EQ(later[stock]["figures"], kept[stock]["figures"]);
+  ASSERT_TRUE(desk::book_undo({book}));
+  EXPECT_FALSE(results()[stock].contains("stale"));
+  EXPECT_FALSE(desk::book_result({book, "larch", "lower the moon"}));
+  EXPECT_THAT(results(), SizeIs(2));
 }
 
 TEST_F(bench_book, a_hidden_saw_is_out_of_sight_and_comes_back) {

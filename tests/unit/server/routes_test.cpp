@@ -100,6 +100,7 @@ Json ordinary(Bench& bench, const Route& route, const std::string& job) {
     if (name == "set")
       body.update({{"saw", saw}, {"field", "port.exhaust.opens"}, {"value", "104 deg"}, {"base", bench.revision()}});
     if (name == "note" || name == "failure") body.update({{"saw", saw}, {"text", "a text"}});
+    if (name == "result") body.update({{"saw", saw}, {"title", "as it came"}});
     if (name == "wood") body.update({{"saw", saw}, {"times", "12.1 s; 12.4 s"}});
     if (name == "cut") body.update({{"saw", saw}, {"cuts", "roof exhaust +0.5 mm"}});
     if (name == "accept")

@@ -205,6 +205,19 @@ export class Trial {
     }
   }
 
+  /** Keeps the figures of this what-if with their case; answers whether they were kept. */
+  async keepFigures(): Promise<boolean> {
+    try {
+      await client.do('result', { saw: this.saw, cuts: this.cuts });
+      session.keep();
+      notices.say('The figures of this what-if are kept in the book.');
+      return true;
+    } catch (thrown) {
+      notices.say(sayProblem(thrown), '', true);
+      return false;
+    }
+  }
+
   /** Accepts a finding with a reason; answers whether it was kept. */
   async accept(finding: Finding, reason: string): Promise<boolean> {
     try {

@@ -55,6 +55,7 @@ export interface Done {
   new: BookDoneAnswer;
   set: BookDoneAnswer;
   note: BookDoneAnswer;
+  result: BookDoneAnswer;
   wood: BookDoneAnswer;
   failure: BookDoneAnswer;
   cut: BookDoneAnswer;
@@ -81,7 +82,7 @@ export type AskName =
   | 'bench' | 'saw' | 'form' | 'study' | 'why' | 'check' | 'compare' | 'edge' | 'units' | 'bore' | 'steps'
   | 'sisters' | 'find' | 'journal' | 'where' | 'verify' | 'job' | 'network' | 'rubbing';
 export type DoName =
-  | 'add' | 'new' | 'set' | 'note' | 'wood' | 'failure' | 'cut' | 'accept' | 'borrow' | 'hide' | 'bring-back'
+  | 'add' | 'new' | 'set' | 'note' | 'result' | 'wood' | 'failure' | 'cut' | 'accept' | 'borrow' | 'hide' | 'bring-back'
   | 'undo' | 'redo' | 'own-book' | 'demo-book' | 'backup' | 'export' | 'network' | 'invite' | 'revoke' | 'another-browser'
   | 'caption' | 'hide-photo' | 'rubbing';
 export type RunName = 'curve' | 'traces' | 'airflow' | 'crank' | 'bands';
