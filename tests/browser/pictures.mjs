@@ -2,7 +2,10 @@
 
 import { join } from 'node:path';
 
+import { byPointer } from './hands.mjs';
 import { launch, open, serve } from './harness.mjs';
+import { rubbingPhoto } from './rubbing_photo.mjs';
+import { addPhotos, photosThere } from './walk.mjs';
 
 const to = process.argv[2];
 const cuts = 'base -0.25 mm; roof exhaust +0.6 mm; roof primary +0.2 mm';
@@ -18,6 +21,26 @@ async function invited(page) {
   return network;
 }
 
+/** Photos of the saw, two of them, one measured. */
+async function photographed(page) {
+  const files = [];
+  for (const turn of [4, 12]) files.push({ name: `rubbing ${turn}.jpg`, mimeType: 'image/jpeg', buffer: await rubbingPhoto(browser, { turn }) });
+  await addPhotos(page, byPointer(page, false), files);
+  await photosThere(page, 2);
+}
+
+/** The window on the first photo, with the square as the caliper reads it. */
+async function measured(page) {
+  await page.getByRole('region', { name: 'Photos' }).locator('a img').first().click();
+  await page.getByRole('link', { name: 'measure a rubbing' }).click();
+  await page.getByLabel('across').fill('119.8 mm');
+  await page.getByLabel('down, roof to floor').fill('119.9 mm');
+  await page.getByRole('button', { name: 'taped by all its edges' }).click();
+  await page.getByRole('group', { name: 'Port' }).getByRole('button', { name: 'exhaust', exact: true }).click();
+  await page.waitForTimeout(1_500);
+  await page.evaluate(() => scrollTo(0, 0));
+}
+
 const screens = [
   { name: 'page_bench', at: 'bench', ...laptop },
   { name: 'page_readings', saw: 'Alder 60', at: 'readings', ...laptop },
@@ -29,6 +52,9 @@ const screens = [
   { name: 'page_what_if_phone', saw: 'Alder 60', at: 'what-if', cuts, ...phone, settle: 20_000 },
   { name: 'page_network', at: 'settings', ...laptop, part: invited },
   { name: 'page_readings_phone', saw: 'Alder 60', at: 'readings', ...phone },
+  { name: 'page_photos', saw: 'Alder 60', at: 'book', ...laptop, first: photographed },
+  { name: 'page_measure', saw: 'Alder 60', at: 'book', width: 1200, height: 1020, first: measured },
+  
 ];
 const only = process.argv.slice(3);
 
@@ -52,6 +78,7 @@ try {
     if (screen.cuts) query.set('cuts', screen.cuts);
     await shown.goto(`${origin}/?${query}`);
     await shown.waitForTimeout(screen.settle ?? 4_000);
+    await screen.first?.(shown);
     const part = screen.part === undefined ? shown : await screen.part(shown);
     await part.screenshot({ path: join(to, `${screen.name}.png`) });
     console.log(screen.name);
