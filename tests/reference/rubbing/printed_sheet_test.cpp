@@ -1,6 +1,8 @@
 // The printed square as the program prints it, a shape of known area drawn in, rendered by poppler's pdftoppm as a
 // printer would, and photographed by a camera of perspective, lens, uneven light, blur, noise and JPEG. Areas in closed
 // form; inputs as in the cases below; tolerance 1 % of the area, asked of the whole way from paper to number.
+#include <unistd.h>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -71,7 +73,9 @@ Page printed(Shape shape, const sheet::Paper& paper) {
   draw::Canvas page = sheet::draw_rubbing_page(paper);
   draw_shape(page, sheet::rubbing_inside(paper), shape);
   const auto pdf = draw::to_pdf({"Rubbing", "a test's sheet", {page}});
-  const auto folder = std::filesystem::path(testing::TempDir()) / "portwright_printed_rubbing";
+  // Its own folder: the shapes are tested at the same time.
+  const auto folder =
+      std::filesystem::path(testing::TempDir()) / ("portwright_printed_rubbing_" + std::to_string(::getpid()));
   std::filesystem::create_directories(folder);
   const std::string file = (folder / "sheet").string();
   std::ofstream(file + ".pdf", std::ios::binary) << *pdf;
@@ -109,6 +113,7 @@ TEST_P(PrintedSheet, gives_a_shape_of_known_area_within_one_per_cent) {
   const Shape shape = GetParam();
   const sheet::Paper& paper = shape == Shape::circle ? sheet::letter : sheet::a4;
   const Page page = printed(shape, paper);
+  ASSERT_FALSE(page.levels.empty());
   const draw::Box in = sheet::rubbing_inside(paper);
   const double area = area_of_shape(shape);
   int within_range = 0;
