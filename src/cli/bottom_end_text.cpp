@@ -13,10 +13,6 @@ constexpr const char* page_figures[] = {
     "bottom_end.big_end_load",      "bottom_end.small_end_load",  "bottom_end.shaking", "bottom_end.balance",
     "bottom_end.free.big_end_load", "bottom_end.flutter",         "bottom_end.life"};
 
-void stopped(Page& page, bool is) {
-  if (is) page.paragraph({"  ! ", Ink::caution}, "Stopped: here is what was ready.", Ink::caution);
-}
-
 void one_figure(Page& page, const study::Figure& figure, base::UnitStyle style) {
   const std::string range =
       figure.value ? base::range_text({*figure.value, figure.low, figure.high}, figure.unit, style) : "";

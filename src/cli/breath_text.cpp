@@ -8,10 +8,6 @@ namespace {
 
 constexpr std::size_t name_width = 34, text_width = 22;
 
-void stopped(Page& page, bool is) {
-  if (is) page.paragraph({"  ! ", Ink::caution}, "Stopped: here is what was ready.", Ink::caution);
-}
-
 void one_figure(Page& page, const study::Figure& figure, base::UnitStyle style) {
   const std::string range =
       figure.value ? base::range_text({*figure.value, figure.low, figure.high}, figure.unit, style) : "";

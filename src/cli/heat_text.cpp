@@ -56,7 +56,7 @@ void effects(Page& page, const std::vector<wire::HeatEffect>& all) {
 std::string heat_text(const wire::HeatAnswer& answer, const Setting& setting) {
   Page page(setting.coloured);
   head(page, answer.head, "where it runs hot");
-  if (answer.stopped) page.paragraph({"  ! ", Ink::caution}, "Stopped: here is what was ready.", Ink::caution);
+  stopped(page, answer.stopped);
   const bool has_cuts = !answer.head.cuts.empty();
   const std::string speed = base::value_text({answer.rpm, {}, {}}, "rpm", setting.style);
   page.heading("At " + speed + ", " + answer.rpm_from, answer.settled == "stable" ? "" : answer.settled);

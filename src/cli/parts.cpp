@@ -158,6 +158,10 @@ void assumed_running(Page& page, const std::vector<study::Assumed>& all, const S
                    std::to_string(others) + " values, the same for all (--all shows them).", Ink::faint);
 }
 
+void stopped(Page& page, bool is) {
+  if (is) page.paragraph({"  ! ", Ink::caution}, "Stopped: here is what was ready.", Ink::caution);
+}
+
 void cautions(Page& page, const std::vector<std::string>& all) {
   if (all.empty()) return;
   page.line();

@@ -35,6 +35,8 @@ void assumed(Page& page, const std::vector<study::Assumed>& all, const Setting& 
 /// The same for a turning engine: readings that something usual stands in for, and how much every run takes for
 /// granted.
 void assumed_running(Page& page, const std::vector<study::Assumed>& all, const Setting& setting);
+/// Says so when work was stopped before it was whole.
+void stopped(Page& page, bool is);
 void cautions(Page& page, const std::vector<std::string>& all);
 
 /// "a, b and c".

@@ -24,7 +24,7 @@ class RunPage {
 
   std::string text() {
     head(page_, answer_.head, with_cuts_ ? "what if, running" : "running");
-    if (answer_.stopped) page_.paragraph({"  ! ", Ink::caution}, "Stopped: here is what was ready.", Ink::caution);
+    stopped(page_, answer_.stopped);
     page_.paragraph({}, answer_.promise);
     if (with_cuts_) differences();
     at_rated();

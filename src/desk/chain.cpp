@@ -91,13 +91,7 @@ base::Result<DriveRead> drive_of(const Case& opened, const geometry::Engine& eng
 }
 
 study::Figure waiting(const FigureWords& words, std::vector<std::string> waits_for) {
-  study::Figure out;
-  out.id = words.id;
-  out.unit = words.unit;
-  out.label = words.label;
-  out.formula = words.formula;
-  out.why = words.why;
-  out.source = words.source;
+  study::Figure out = named_figure(words);
   out.text = "\u2014";
   out.waits_for = std::move(waits_for);
   return out;

@@ -177,7 +177,7 @@ void add_ceiling(const FigureWords& words, const std::optional<Ranged>& now, con
 
 }  // namespace
 
-study::Figure ranged_figure(const FigureWords& words, const Ranged& value, base::UnitStyle style) {
+study::Figure named_figure(const FigureWords& words) {
   study::Figure out;
   out.id = words.id;
   out.unit = words.unit;
@@ -185,6 +185,11 @@ study::Figure ranged_figure(const FigureWords& words, const Ranged& value, base:
   out.formula = words.formula;
   out.why = words.why;
   out.source = words.source;
+  return out;
+}
+
+study::Figure ranged_figure(const FigureWords& words, const Ranged& value, base::UnitStyle style) {
+  study::Figure out = named_figure(words);
   out.value = value.value * words.scale;
   if (value.low && value.high) {
     out.low = *value.low * words.scale;

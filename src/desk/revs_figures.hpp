@@ -23,7 +23,7 @@ struct RevsFound {
 /// The ladder with the marks of this saw: limiter, no-load and in-cut readings.
 [[nodiscard]] std::vector<wire::Rung> revs_rungs(const RevsSides& sides, const RevsFound& found, base::UnitStyle style);
 
-/// A value with its range as a figure; `scale` from SI to the figure's unit.
+/// The words of a figure; `scale` from SI to its unit.
 struct FigureWords {
   const char* id;
   const char* unit;
@@ -33,6 +33,9 @@ struct FigureWords {
   const char* why;
   const char* source;
 };
+/// A figure with its words, without a value yet.
+[[nodiscard]] study::Figure named_figure(const FigureWords& words);
+/// A value with its range as a figure.
 [[nodiscard]] study::Figure ranged_figure(const FigureWords& words, const bottom_end::Ranged& value,
                                           base::UnitStyle style);
 /// Puts stock and change beside it.
