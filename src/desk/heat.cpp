@@ -203,8 +203,10 @@ base::Result<void> fill(Job& job, const cycle::CurvePlan& plan, Progress& progre
   if (progress.stopped()) return {};
   if (auto done = add_sides(job, sets, answer); !done) return done;
   if (auto done = add_map(job, sets, answer); !done) return done;
-  if (auto done = add_soak(job, sets, answer); !done) return done;
-  if (auto done = add_effects(job, sets, plan, progress, answer); !done) return done;
+  if (!job.request.brief) {
+    if (auto done = add_soak(job, sets, answer); !done) return done;
+    if (auto done = add_effects(job, sets, plan, progress, answer); !done) return done;
+  }
   return write_picture(job, answer);
 }
 
@@ -234,8 +236,8 @@ base::ResultAll<wire::HeatAnswer> heat(const HeatRequest& request, const Watch& 
           {},
           {},
           {}};
-  Progress progress(
-      watch, (sides.has_cuts ? 2.0 : 1.0) + (job.spot ? 1.0 : 0.0) + static_cast<double>(runnings(sides.cut).size()));
+  const double others = request.brief ? 0.0 : static_cast<double>(runnings(sides.cut).size());
+  Progress progress(watch, (sides.has_cuts ? 2.0 : 1.0) + (job.spot ? 1.0 : 0.0) + others);
   const double turns = speed->rpm / rpm_per_rev;
   job.stock_gas = turned(sides.stock_network, turns, plan, progress.stage("a turn", 1.0), &job.point);
   job.cut_gas = sides.has_cuts

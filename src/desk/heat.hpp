@@ -13,6 +13,7 @@ struct HeatRequest {
   base::UnitStyle style = base::UnitStyle::shop;
   std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one
   int members = 32;       ///< sets of assumptions
+  bool brief = false;     ///< places, figures and map alone: no other way of running, no engine stopped hot
 };
 /// Errors: as airflow; no fins, a row of fins that lacks a reading, sectors that overlap, a sentence each.
 [[nodiscard]] base::ResultAll<wire::HeatAnswer> heat(const HeatRequest& request, const Watch& watch = {});

@@ -55,6 +55,9 @@ Response run_curve(const Call& call);
 Response run_traces(const Call& call);
 Response run_airflow(const Call& call);
 Response run_crank(const Call& call);
+Response run_revs(const Call& call);
+Response run_heat(const Call& call);
+Response run_chain(const Call& call);
 Response run_bands(const Call& call);
 
 /// GET /api/photo/ID: the picture as bytes.

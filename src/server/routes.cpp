@@ -69,6 +69,10 @@ constexpr Route table[] = {
     {"traces", Kind::run, Role::device, "run-traces", "traces", "A turn instant by instant.", run_traces},
     {"airflow", Kind::run, Role::device, "run-airflow", "airflow", "The air's way at one speed.", run_airflow},
     {"crank", Kind::run, Role::device, "run-crank", "crank", "The engine cranked by hand.", run_crank},
+    {"revs", Kind::run, Role::device, "run-revs", "revs", "What the bottom end carries, and how many rpm it stands.",
+     run_revs},
+    {"heat", Kind::run, Role::device, "run-heat", "heat", "Where cylinder and piston run hot.", run_heat},
+    {"chain", Kind::run, Role::device, "run-chain", "chain", "What reaches the chain, and which sprocket.", run_chain},
     {"bands", Kind::run, Role::device, "run-bands", "run", "How far a change can be told.", run_bands},
 
     {"map", Kind::sheet, Role::device, "sheet-map", "image/svg+xml", "True-scale map of the bore.", sheet_map},

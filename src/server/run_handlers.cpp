@@ -1,7 +1,9 @@
 // What takes long, as jobs; and the sheets.
 #include "desk/curve.hpp"
 #include "desk/desk.hpp"
+#include "desk/heat.hpp"
 #include "desk/page.hpp"
+#include "desk/revs.hpp"
 #include "desk/run.hpp"
 #include "server/answering.hpp"
 #include "server/handlers.hpp"
@@ -74,6 +76,36 @@ Response run_crank(const Call& call) {
     const desk::CrankRequest request{of_book(ask.saw), ask.cuts, ask.units, call.book.path};
     return started(call, ask.client, "crank",
                    [request](JobPort& port) { return as_json(desk::crank(request, watch(port))); });
+  });
+}
+
+Response run_revs(const Call& call) {
+  return with<wire::RunRevs>(call, [&](const wire::RunRevs& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    const desk::RevsRequest request{of_book(ask.saw), ask.cuts, ask.speed, "", ask.units, call.book.path};
+    return started(call, ask.client, "revs",
+                   [request](JobPort& port) { return as_json(desk::revs(request, watch(port))); });
+  });
+}
+
+Response run_heat(const Call& call) {
+  return with<wire::RunHeat>(call, [&](const wire::RunHeat& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    desk::HeatRequest request{of_book(ask.saw), ask.cuts, ask.speed, "", ask.units, call.book.path};
+    request.brief = ask.brief;
+    return started(call, ask.client, "heat",
+                   [request](JobPort& port) { return as_json(desk::heat(request, watch(port))); });
+  });
+}
+
+Response run_chain(const Call& call) {
+  return with<wire::RunChain>(call, [&](const wire::RunChain& ask) {
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
+    desk::ChainRequest request{of_book(ask.saw), ask.cuts};
+    request.style = ask.units;
+    request.book = call.book.path;
+    return started(call, ask.client, "chain",
+                   [request](JobPort& port) { return as_json(desk::chain(request, watch(port))); });
   });
 }
 

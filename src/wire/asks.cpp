@@ -30,7 +30,7 @@ std::vector<Schema> ask_schemas() {
               DoNew, DoSet, DoNote, DoResult, DoWood, DoFailure, DoCut, DoAccept, DoBorrow, DoSaw, DoCaption,
               DoHidePhoto, DoAct, RunAirflow, RunBands, RunCrank, SheetMap, SheetTemplate, SheetMeasuring, Enter,
               Problem, Entered, Started, JobState, Changed, Network, DoNetwork, DoRevoke, AnotherBrowser, SheetQr, Pair,
-              KeptDevices, AskRubbing, DoRubbing>();
+              KeptDevices, AskRubbing, DoRubbing, RunRevs, RunHeat, RunChain>();
 }
 
 #define PORTWRIGHT_ASK(A)                                      \
@@ -66,6 +66,9 @@ PORTWRIGHT_ASK(DoAct)
 PORTWRIGHT_ASK(RunAirflow)
 PORTWRIGHT_ASK(RunBands)
 PORTWRIGHT_ASK(RunCrank)
+PORTWRIGHT_ASK(RunRevs)
+PORTWRIGHT_ASK(RunHeat)
+PORTWRIGHT_ASK(RunChain)
 PORTWRIGHT_ASK(SheetMap)
 PORTWRIGHT_ASK(SheetTemplate)
 PORTWRIGHT_ASK(SheetMeasuring)

@@ -288,6 +288,33 @@ struct RunCrank {
   std::string client = {};
 };
 
+/// What the bottom end carries and stands.
+struct RunRevs {
+  std::string saw = {};
+  std::string cuts = {};
+  std::string speed = {};
+  base::UnitStyle units = base::UnitStyle::shop;
+  std::string client = {};
+};
+
+/// Where cylinder and piston run hot.
+struct RunHeat {
+  std::string saw = {};
+  std::string cuts = {};
+  std::string speed = {};
+  bool brief = false;
+  base::UnitStyle units = base::UnitStyle::shop;
+  std::string client = {};
+};
+
+/// What reaches the chain, and which sprocket.
+struct RunChain {
+  std::string saw = {};
+  std::string cuts = {};
+  base::UnitStyle units = base::UnitStyle::shop;
+  std::string client = {};
+};
+
 /// How far a change can be told.
 struct RunBands {
   std::string saw = {};

@@ -278,6 +278,36 @@ void shape(V& v, Of<RunCrank> auto& s) {
 }
 
 template <class V>
+void shape(V& v, Of<RunRevs> auto& s) {
+  v.is("run-revs", "What the bottom end carries, and how many rpm it stands.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("speed", s.speed, "[rpm], in the cut and free; empty: each as read, else the usual");
+  v.may("units", s.units, "shop or metric");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<RunHeat> auto& s) {
+  v.is("run-heat", "Where cylinder and piston run hot.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("speed", s.speed, "[rpm]; empty: the in-cut reading, else 9,000");
+  v.may("brief", s.brief, "places and figures alone: no other way of running, no engine stopped hot");
+  v.may("units", s.units, "shop or metric");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
+void shape(V& v, Of<RunChain> auto& s) {
+  v.is("run-chain", "What reaches the chain, and which sprocket.");
+  v.field("saw", s.saw, "id of the saw");
+  v.may("cuts", s.cuts, "cuts to try, parted by semicolons; none may name a file");
+  v.may("units", s.units, "shop or metric");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
 void shape(V& v, Of<RunBands> auto& s) {
   v.is("run-bands", "How far a change can be told: the engine under many sets of assumptions.");
   v.field("saw", s.saw, "id of the saw");

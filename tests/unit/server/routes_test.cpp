@@ -221,8 +221,8 @@ TEST(routes, refuse_cuts_that_name_a_file_everywhere) {
   std::ofstream(file) << "<svg/>";
   for (const std::string& cuts : std::vector<std::string>{
            "outline exhaust to " + file, "roof exhaust +0.5 mm; outline exhaust to x.svg", "muffler to x.saw.toml"})
-    for (const char* route : {"ask/study", "ask/why", "ask/edge", "ask/compare", "run/airflow", "run/crank",
-                              "sheet/map", "sheet/template", "do/cut", "do/accept"}) {
+    for (const char* route : {"ask/study", "ask/why", "ask/edge", "ask/compare", "run/airflow", "run/crank", "run/revs",
+                              "run/heat", "run/chain", "sheet/map", "sheet/template", "do/cut", "do/accept"}) {
       Json body{{"saw", bench.saw}, {"cuts", cuts}};
       if (route == std::string("ask/why")) body["figure"] = "timing.blowdown";
       if (route == std::string("ask/edge")) body["port"] = "exhaust";
