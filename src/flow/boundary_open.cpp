@@ -8,6 +8,10 @@ namespace portwright::flow {
 
 namespace {
 
+/// How near the two mass flows must come, of rho c A and of the jet [-]: all that is left of it after a turn is
+/// rounding.
+constexpr double near_enough = 1e-13;
+
 /// Mass flow per area of gas that has come from pressure p0 and sound c0 at rest to `ratio` of that pressure without
 /// losses [kg/m²s]. @source{naca1135, eq. 59 and 60}
 double isentropic(double p0, double c0, double g, double ratio) {
@@ -16,11 +20,6 @@ double isentropic(double p0, double c0, double g, double ratio) {
 }
 
 double critical(double g) { return std::pow(2.0 / (g + 1.0), g / (g - 1.0)); }
-
-/// The same through an opening into pressure p, choked below the critical ratio `choked`.
-double nozzle(double p0, double c0, double g, double choked, double p) {
-  return isentropic(p0, c0, g, std::clamp(p / p0, choked, 1.0));
-}
 
 /// Zero of a monotone function in a bracket: secant steps from a guess, halved when they leave the bracket or dawdle.
 /// `rises` says which way it goes. Ends when |f| <= enough or the bracket is narrower than a part in 1e14.
@@ -61,23 +60,35 @@ EndFlow leaving(const gas::WorkingGas& gas, const Primitive& at) {
 
 EndFlow outflow(const gas::WorkingGas& gas, const Primitive& inner, const Thermo& t, double p_out, double area,
                 double opening, double stopped, double guess) {
-  const double g = t.gamma, choked = critical(g), enough = 1e-10 * inner.rho * t.sound * area;
-  const auto through = [&](const Primitive& at) {
+  const double g = t.gamma, per = 1.0 / (g - 1.0), share = 0.5 * (g - 1.0) / g, chokes = 2.0 / (g + 1.0);
+  const double enough = near_enough * inner.rho * t.sound * area;
+  const double spent = std::pow(p_out / inner.p, 2.0 * share);
+  // The nozzle from the total state behind the wave. `sound` is (p / p_inner)^share: it stands in the wave as in the
+  // nozzle, whose temperature ratio is spent / sound² over the rise to the total temperature.
+  const auto through = [&](const Primitive& at, double sound) {
     const double c2 = g * at.p / at.rho, rise = 1.0 + 0.5 * (g - 1.0) * at.u * at.u / c2;
-    return opening * nozzle(at.p * std::pow(rise, g / (g - 1.0)), std::sqrt(c2 * rise), g, choked, p_out);
+    const double rest = spent / (sound * sound), ratio = std::max(rest / rise, chokes);
+    const double thin = rest < chokes * rise ? std::pow(chokes * rise, per) : p_out / (at.p * rest);
+    return opening * at.rho * std::sqrt(c2 * rise) * thin * std::sqrt(std::max(0.0, 2.0 * per * (1.0 - ratio)));
   };
-  if (inner.u >= t.sound && inner.rho * inner.u * area <= through(inner)) return leaving(gas, inner);
-  const auto at = [&](double p) {
-    const Behind b = behind_wave(inner, t, p);
+  if (inner.u >= t.sound && inner.rho * inner.u * area <= through(inner, 1.0)) return leaving(gas, inner);
+  const auto at = [&](double p, double sound) {
+    const Behind b = behind_wave(inner, t, p, sound);
     return Primitive{b.rho, b.u, p, inner.fresh, inner.fuel};
   };
-  const double low = std::max(p_out, sonic_pressure(inner, t));
+  const auto sound_at = [&](double p) { return std::pow(p / inner.p, share); };
   const auto excess = [&](double p) {
-    const Primitive w = at(p);
-    return w.rho * w.u * area - through(w);
+    const double sound = sound_at(p);
+    const Primitive w = at(p, sound);
+    return w.rho * w.u * area - through(w, sound);
   };
-  if (excess(low) <= 0.0) return leaving(gas, at(low));
-  return leaving(gas, at(bracketed(excess, low, stopped, false, guess, enough)));
+  const double sonic = sonic_sound(inner, t);
+  const bool may_reach_sound = sonic >= 1.0 || sonic * sonic > spent;
+  const double low = may_reach_sound ? std::max(p_out, sonic_pressure(inner, t)) : p_out;
+  // An opening as wide as the duct lets the gas out at the room's pressure, or at its own sound.
+  const bool full = opening >= area || (may_reach_sound && excess(low) <= enough);
+  const double p = full ? low : bracketed(excess, low, stopped, false, guess, enough);
+  return leaving(gas, at(p, sound_at(p)));
 }
 
 EndFlow inflow(const gas::WorkingGas& gas, const Primitive& inner, const Thermo& t, const Reservoir& from, double area,
@@ -97,21 +108,24 @@ EndFlow inflow(const gas::WorkingGas& gas, const Primitive& inner, const Thermo&
     }
     return Primitive{p / (k.R * gas::temperature(with_work, gas.c, h)), u, p, from.fresh, from.fuel};
   };
+  const double most = opening * isentropic(from.p, c0, gamma, choked);
   const auto excess = [&](double p) {
     const Primitive w = at(p);
-    return -w.rho * w.u * area - opening * nozzle(from.p, c0, gamma, choked, p);
+    const double ratio = std::min(p / from.p, 1.0);
+    return -w.rho * w.u * area - (ratio > choked ? opening * isentropic(from.p, c0, gamma, ratio) : most);
   };
-  const double enough = 1e-10 * inner.rho * t.sound * area;
+  const double enough = near_enough * inner.rho * t.sound * area;
   const double p = bracketed(excess, stopped, from.p, true, guess, enough);
   floors = 0;
   Primitive w = at(p);
   // Below the pressure to which a choked jet spreads over the duct without losses, the jet outruns every wave.
-  const double jet = opening * isentropic(from.p, c0, gamma, choked);
-  const auto spread = [&](double ratio) { return isentropic(from.p, c0, gamma, ratio) * area - jet; };
+  const auto spread = [&](double ratio) { return isentropic(from.p, c0, gamma, ratio) * area - most; };
   if (p < choked * from.p && spread(p / from.p) < 0.0) {
-    const double ratio = bracketed(spread, p / from.p, choked, true, choked, 1e-10 * jet);
+    // An opening as wide as the duct spreads nothing.
+    const bool full = spread(choked) <= near_enough * most;
+    const double ratio = full ? choked : bracketed(spread, p / from.p, choked, true, choked, near_enough * most);
     const double rho = ratio * from.p / (k.R * from.T * std::pow(ratio, (gamma - 1.0) / gamma));
-    w = {rho, -jet / (rho * area), ratio * from.p, from.fresh, from.fuel};
+    w = {rho, -most / (rho * area), ratio * from.p, from.fresh, from.fuel};
     floors = 0;
   }
   const double mass = w.rho * w.u;

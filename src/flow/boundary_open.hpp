@@ -34,7 +34,7 @@ struct EndFlow {
 /// @param inner  gas at the end face, half a step ahead, u outward
 /// @param opening  effective area [m²], discharge coefficient included
 /// @param guess  pressure to start from [Pa], the last step's; any positive number will do
-/// Accuracy: mass flow to 1e-10 of rho c A.
+/// Accuracy: mass flow to 1e-13 of rho c A.
 [[nodiscard]] EndFlow boundary_open(const gas::WorkingGas& gas, const Primitive& inner, const Reservoir& reservoir,
                                     double duct_area, double opening, double guess);
 

@@ -22,15 +22,20 @@ struct Behind {
 };
 
 /// @param w  inner gas, its u counted outward
-inline Behind behind_wave(const Primitive& w, const Thermo& t, double p) {
+/// @param sound  (p / p_i)^((g - 1) / 2g), the speed of sound behind a rarefaction over the inner one; a shock asks for
+/// none
+inline Behind behind_wave(const Primitive& w, const Thermo& t, double p, double sound) {
   const double g = t.gamma, ratio = p / w.p;
   if (ratio > 1.0) {
     const double m = (g - 1.0) / (g + 1.0);
     return {w.u - (p - w.p) * std::sqrt(2.0 / (w.rho * ((g + 1.0) * p + (g - 1.0) * w.p))),
             w.rho * (ratio + m) / (m * ratio + 1.0)};
   }
-  const double sound = std::pow(ratio, (g - 1.0) / (2.0 * g));  // over the inner speed of sound
   return {w.u - 2.0 * t.sound / (g - 1.0) * (sound - 1.0), w.rho * ratio / (sound * sound)};
+}
+inline Behind behind_wave(const Primitive& w, const Thermo& t, double p) {
+  const double ratio = p / w.p;
+  return behind_wave(w, t, p, ratio > 1.0 ? 1.0 : std::pow(ratio, (t.gamma - 1.0) / (2.0 * t.gamma)));
 }
 
 /// Pressure at which the wave brings the gas to rest [Pa]: what a closed end feels.
@@ -46,11 +51,17 @@ inline double rest_pressure(const Primitive& w, const Thermo& t) {
   return sound > 0.0 ? w.p * std::pow(sound, 2.0 * g / (g - 1.0)) : 0.0;
 }
 
+/// Speed of sound over the inner one where outflowing gas has reached it behind the wave [-]; 1 or more when it is
+/// there already.
+inline double sonic_sound(const Primitive& w, const Thermo& t) {
+  const double g = t.gamma;
+  return (w.u + 2.0 * t.sound / (g - 1.0)) * (g - 1.0) / (g + 1.0) / t.sound;
+}
+
 /// Pressure at which outflowing gas reaches its own speed of sound behind the wave [Pa]; the inner pressure when it is
 /// there already.
 inline double sonic_pressure(const Primitive& w, const Thermo& t) {
-  const double g = t.gamma;
-  const double sound = (w.u + 2.0 * t.sound / (g - 1.0)) * (g - 1.0) / (g + 1.0) / t.sound;
+  const double g = t.gamma, sound = sonic_sound(w, t);
   return sound >= 1.0 ? w.p : w.p * std::pow(std::fmax(sound, 1e-3), 2.0 * g / (g - 1.0));
 }
 

@@ -8,6 +8,8 @@
 
 #include <hwy/highway.h>
 
+#include <hwy/contrib/math/math-inl.h>
+
 HWY_BEFORE_NAMESPACE();
 namespace portwright::flow::HWY_NAMESPACE {
 
@@ -94,6 +96,12 @@ HWY_INLINE Vector<D> root(D, Vector<D> x) {
   return hn::Sqrt(x);
 }
 #endif
+
+/// x^y, x > 0.
+template <class D>
+HWY_INLINE Vector<D> power(D d, Vector<D> x, Vector<D> y) {
+  return hn::Exp(d, y * hn::Log(d, x));
+}
 
 }  // namespace portwright::flow::HWY_NAMESPACE
 HWY_AFTER_NAMESPACE();

@@ -2,7 +2,6 @@
 // the other lanes and whatever vectors the machine has.
 
 #include <gtest/gtest.h>
-#include <hwy/targets.h>
 
 #include <cmath>
 #include <random>
@@ -11,10 +10,12 @@
 #include "flow/lanes/duct_lanes.hpp"
 #include "flow/profile.hpp"
 #include "reference/flow/rig.hpp"
+#include "unit/support/every_machine.hpp"
 
 namespace portwright::flow {
 namespace {
 
+using bench::on_every_machine;
 using reference::gas_of;
 constexpr double opening = 1.2e-4;  // [m²]
 
@@ -161,21 +162,6 @@ std::vector<Single> some(unsigned seed) {
   for (int i = 0; i < std::max(lanes_of_machine<double>(), lanes_of_machine<float>()); ++i)
     out.push_back(drawn(chance));
   return out;
-}
-
-/// Does it with every kind of vector that this machine has, the plainest too.
-template <class Work>
-void on_every_machine(Work&& work) {
-  const auto here = hwy::SupportedTargets();
-  for (auto left = here; left != 0; left &= left - 1) {
-    const auto one = left & (~left + 1);
-    hwy::SetSupportedTargetsForTest(one);
-    hwy::GetChosenTarget().Update(one);
-    SCOPED_TRACE(hwy::TargetName(one));
-    work();
-  }
-  hwy::SetSupportedTargetsForTest(0);
-  hwy::GetChosenTarget().Update(hwy::SupportedTargets());
 }
 
 TEST(lanes, each_is_the_engine_by_itself_to_rounding_on_every_machine) {
