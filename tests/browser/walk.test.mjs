@@ -54,6 +54,7 @@ const screens = [
   { at: 'book', saw: true },
   { at: 'settings' },
   { at: 'breathing', saw: true, ready: /^This turn/ },
+  { at: 'stands', saw: true, cuts, ready: /^Over the turn/ },
   { at: 'photo', saw: true, photo: true },
   { at: 'measure', saw: true, photo: true, ready: /^What the range/ },
 ];

@@ -91,7 +91,8 @@ export interface EndLabel {
 /** Names at the right ends with the value under the crank, none on another. */
 export function traceLabels(panel: Panel, frame: TraceFrame, crank: number): EndLabel[] {
   const all = [...panel.series, ...panel.beside];
-  const places = frame.high - frame.low < 5 ? 2 : 1;
+  const span = frame.high - frame.low;
+  const places = span < 5 ? 2 : span < 500 ? 1 : 0;
   const hold = (y: number) => Math.min(frame.bottom - 4, Math.max(frame.top + 4, y));
   const ys = spread(all.map((one) => ({ at: hold(traceY(frame, at(one.values, turn.to - 0.01))), width: 17 })), 1, frame.top - 8, frame.bottom + 8);
   return all.map((series, k) => ({ series, name: shortLabel(series.label), value: numberText(at(series.values, crank), places), y: ys[k]! + 5 }));
@@ -136,6 +137,12 @@ export function tintOfSeries(id: string): Tint {
   if (/transfer|passage/.test(id)) return 'transfer';
   if (/intake|tract|reed|air/.test(id)) return 'intake';
   return 'ink';
+}
+
+/** How a line is drawn where all of a panel have one tint: free dashed, the small end dotted. */
+export function dashOfSeries(id: string): string {
+  if (id.endsWith('_free')) return 'dashed';
+  return id === 'small_end' ? 'dotted' : '';
 }
 
 export interface Row {

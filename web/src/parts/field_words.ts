@@ -1,6 +1,6 @@
 // Fields by the words of the trade, where no answer brings its own label.
 
-const groups = new Set(['crank', 'piston', 'cylinder', 'port', 'readings', 'aim', 'carburettor', 'day', 'fuel']);
+const groups = new Set(['crank', 'piston', 'cylinder', 'port', 'readings', 'aim', 'carburettor', 'day', 'fuel', 'bottom_end']);
 
 /** "port.exhaust.opens" -> "exhaust opens", "piston.ring.1.below_crown" -> "ring 1 below crown". */
 export function fieldWords(path: string): string {

@@ -1,6 +1,6 @@
 // Where the page is: in the query of the address, so that reload, back and a second tab keep it.
 
-export const screens = ['bench', 'readings', 'what-it-is', 'what-if', 'breathing', 'book', 'photo', 'measure', 'settings'] as const;
+export const screens = ['bench', 'readings', 'what-it-is', 'what-if', 'breathing', 'stands', 'book', 'photo', 'measure', 'settings'] as const;
 export type Screen = (typeof screens)[number];
 
 export interface Where {
