@@ -31,20 +31,6 @@ bool skirt_times_intake(const Survey& survey) {
                      [](const auto& port) { return port.kind == geometry::PortKind::intake; });
 }
 
-bool speaks_of(tables::When when, const Entry& entry, const Survey& survey) {
-  switch (when) {
-    case tables::When::always:
-      return true;
-    case tables::When::no_bridge:
-      return !bridged(entry, survey);
-    case tables::When::bridged:
-      return bridged(entry, survey);
-    case tables::When::skirt_intake:
-      return skirt_times_intake(survey);
-  }
-  return true;
-}
-
 /// Whether a value lies beyond a threshold; a rounding's worth beyond does not count.
 bool passes(Side side, double value, double threshold) {
   const double slack = 1e-9 * std::max(1.0, std::abs(threshold));
@@ -171,6 +157,20 @@ Finding hold(const LimitRow& row, const Held& held, base::UnitStyle style) {
 }
 
 }  // namespace
+
+bool speaks_of(tables::When when, const Entry& entry, const Survey& survey) {
+  switch (when) {
+    case tables::When::always:
+      return true;
+    case tables::When::no_bridge:
+      return !bridged(entry, survey);
+    case tables::When::bridged:
+      return bridged(entry, survey);
+    case tables::When::skirt_intake:
+      return skirt_times_intake(survey);
+  }
+  return true;
+}
 
 Finding hold_value(const LimitRow& row, const HeldValue& held, const std::function<double(double)>& chance,
                    base::UnitStyle style) {

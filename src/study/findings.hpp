@@ -22,6 +22,9 @@ struct Held {
 /// Share of the samples that may pass `stop` before a value that holds is called a caution [-].
 inline constexpr double stop_chance = 0.05;
 
+/// Whether a limit's condition is met by a figure of this saw.
+[[nodiscard]] bool speaks_of(tables::When when, const Entry& entry, const geometry::Survey& survey);
+
 /// A figure's number as a limit sees it, in the limit's unit, and what it is called.
 struct HeldValue {
   std::string figure, label;

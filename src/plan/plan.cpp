@@ -1,0 +1,333 @@
+#include "plan/plan.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <deque>
+#include <limits>
+#include <optional>
+
+#include "plan/refusal.hpp"
+#include "plan/rounding.hpp"
+#include "plan/ways.hpp"
+
+namespace portwright::plan {
+namespace {
+
+using geometry::Engine;
+using geometry::Survey;
+
+constexpr std::size_t most_ways = 8;
+/// Bounds are kept for four fifths of the chance that is allowed: a quantile of 512 samples is known to about a fifth.
+constexpr double aimed_share = 0.8;
+
+std::shared_ptr<const cuts::Prepared> prepared(const cuts::CutList& list, const Survey& survey,
+                                               const std::string& folder) {
+  auto out = cuts::prepare(list, survey, folder);
+  return out ? *std::move(out) : nullptr;
+}
+
+/// The level that a hard row's figure stands on, where moves reach it.
+std::optional<std::size_t> level_of(const study::HardLimit& limit, const Survey& survey) {
+  if (limit.rule == "working_squish") return level::squish_least;
+  if (limit.rule == "top_land") return level::top_land;
+  if (limit.rule != "exhaust_width") return std::nullopt;
+  const int entry = survey.find_port(limit.port);
+  if (entry < 0 || limit.figure.find(".twin.") != std::string::npos) return std::nullopt;
+  return level::width + static_cast<std::size_t>(entry);
+}
+
+/// Hard limits as bounds of levels, each held off by what the readings leave open; and contact of the spigot.
+std::vector<Bound> bounds_of(const std::vector<study::HardLimit>& limits, const Survey& survey, const Frame& frame,
+                             const Levels& start) {
+  std::vector<Bound> out;
+  for (const study::HardLimit& limit : limits) {
+    const auto at = level_of(limit, survey);
+    if (!at || !start[*at] || !frame.bore) continue;
+    const double per_unit = limit.unit == "%" ? 0.01 * *frame.bore : 1e-3;
+    const double room = (limit.margin() - limit.doubt) * per_unit;
+    out.push_back({*at, !limit.at_least, *start[*at] + (limit.at_least ? -room : room), limit.rule});
+  }
+  if (start[level::spigot]) out.push_back({level::spigot, false, 0.0, "the spigot's clearance"});
+  return out;
+}
+
+bool speaks_of_squish(const Wish& wish) {
+  return wish.aspect == Aspect::squish || wish.aspect == Aspect::chamber || wish.aspect == Aspect::trapped_ratio ||
+         wish.aspect == Aspect::full_ratio;
+}
+
+class Planner {
+ public:
+  Planner(Wishes wishes, const Survey& survey, const Settings& settings)
+      : wishes_(std::move(wishes)),
+        survey_(survey),
+        settings_(settings),
+        stock_(geometry::resolve(survey)),
+        frame_(stock_),
+        moves_(moves_of(survey, stock_)) {}
+
+  base::ResultAll<Plan> make() {
+    keep_squish();
+    auto goals = goals_of(wishes_, survey_, stock_);
+    if (!goals) return tl::unexpected(goals.error());
+    if (goals->empty())
+      return tl::unexpected(base::Errors{{base::ErrorCode::unreadable, "Nothing is wished.", "wishes", "", {}}});
+    choose_gaskets();
+    set_out(*goals);
+    for (std::size_t s = 0; s < starts_.size(); ++s) {
+      const auto found = find_ways(starts_[s].task);
+      if (!found) return tl::unexpected(base::Errors{found.error()});
+      for (const Amounts& amounts : *found) add(s, amounts);
+    }
+    if (candidates_.empty()) return tl::unexpected(why_no_way(starts_, wishes_, survey_, settings_));
+    for (const Goal& goal : starts_.front().task.goals)
+      if (goal.wish < asked_) plan_.wanted.push_back(wanted(goal));
+    leave_out_idle();
+    hold_limits();
+    if (plan_.ways.empty()) return tl::unexpected(refusals());
+    return std::move(plan_);
+  }
+
+ private:
+  /// A way with the moves it is made of.
+  struct Candidate {
+    std::size_t start = 0;
+    Amounts amounts;
+    Way way;
+    std::vector<std::size_t> moves;  ///< and the gasket's choice as one of its own
+  };
+
+  /// A gasket that is cut or swapped for nobody's wish is the commonest free lunch: it opens the squish.
+  void keep_squish() {
+    asked_ = wishes_.size();
+    if (std::any_of(wishes_.begin(), wishes_.end(), speaks_of_squish) || !stock_.squish) return;
+    wishes_.push_back({Aspect::squish, {}, Relation::at_most, true, false, 0.0, 0.0, "squish at most as stock"});
+    plan_.kept.push_back(
+        "No wish speaks of squish, chamber or a ratio, so the squish grows no wider than it is; \u201Csquish "
+        "free\u201D "
+        "lets it");
+  }
+
+  /// As it is, out, and those at hand, each once.
+  void choose_gaskets() {
+    gaskets_.push_back({});
+    if (!stock_.base_gasket) return;
+    const auto add = [&](double thickness) {
+      cuts::Cut cut;
+      cut.act = thickness > 0.0 ? cuts::Act::gasket_to : cuts::Act::gasket_out;
+      cut.amount = thickness;
+      cut.text = cuts::cut_text(cut);
+      const bool fitted = std::abs(thickness - *stock_.base_gasket) < no_cut;
+      const bool there = std::any_of(gaskets_.begin(), gaskets_.end(),
+                                     [&](const cuts::CutList& list) { return !list.empty() && list.front() == cut; });
+      if (!fitted && !there) gaskets_.push_back({cut});
+    };
+    add(0.0);
+    for (const double thickness : settings_.gaskets) add(thickness);
+  }
+
+  /// One task from every gasket, each with limits of its own: a gasket that comes out leaves its reading's error.
+  void set_out(const std::vector<Goal>& goals) {
+    std::vector<std::shared_ptr<const cuts::Prepared>> ready;
+    std::vector<const cuts::Prepared*> lists;
+    for (const cuts::CutList& gasket : gaskets_) {
+      ready.push_back(gasket.empty() ? nullptr : prepared(gasket, survey_, settings_.folder));
+      lists.push_back(ready.back().get());
+      levels_.push_back(reached(gasket));
+    }
+    auto limits = study::hard_limits(survey_, lists, settings_.study, aimed_share * settings_.chance);
+    for (std::size_t g = 0; g < gaskets_.size(); ++g) {
+      const std::vector<Bound> bounds = bounds_of(limits[g], survey_, frame_, levels_[g]);
+      starts_.push_back({Task{frame_, levels_[g], moves_, goals, bounds}, std::move(limits[g])});
+      loosen_redundant(starts_.back().task);
+    }
+  }
+
+  [[nodiscard]] Wanted wanted(const Goal& goal) const {
+    return {wishes_[goal.wish].text, goal.figure,        goal.label,         goal.unit(),
+            goal.relation,           goal.shown_stock(), goal.shown_target()};
+  }
+
+  [[nodiscard]] Levels reached(const cuts::CutList& list) const {
+    Engine engine = stock_;
+    if (const auto ready = prepared(list, survey_, settings_.folder)) cuts::apply(*ready, engine);
+    return levels_of(engine);
+  }
+
+  [[nodiscard]] cuts::CutList list_of(std::size_t start, const Amounts& amounts) const {
+    cuts::CutList out = gaskets_[start];
+    for (cuts::Cut& cut : cuts_of(moves_, amounts)) out.push_back(std::move(cut));
+    return out;
+  }
+
+  void add(std::size_t start, Amounts amounts) {
+    const Task& task = starts_[start].task;
+    if (!polish(task, amounts, [&](const Amounts& x) { return reached(list_of(start, x)); })) return;
+    Candidate candidate;
+    candidate.start = start;
+    candidate.way.exact = list_of(start, amounts);
+    const Levels there = reached(candidate.way.exact);
+    for (const Goal& goal : task.goals)
+      if (goal.wish < asked_) candidate.way.reached_exact.push_back(goal.shown(frame_, there));
+    candidate.way.metal_exact = cuts::account(candidate.way.exact, survey_, stock_, settings_.folder).metal;
+    for (std::size_t m = 0; m < moves_.size(); ++m)
+      if (amounts[m] > no_cut) candidate.moves.push_back(m);
+    if (start > 0) candidate.moves.push_back(moves_.size() + start);
+    candidate.amounts = std::move(amounts);
+    candidates_.push_back(std::move(candidate));
+  }
+
+  /// Less first: metal, then the number of cuts; what is not known last.
+  static bool is_less(const Candidate& a, const Candidate& b) {
+    const double ma = a.way.metal_exact.value_or(std::numeric_limits<double>::max()),
+                 mb = b.way.metal_exact.value_or(std::numeric_limits<double>::max());
+    if (std::abs(ma - mb) > 1e-15) return ma < mb;
+    return a.moves.size() < b.moves.size();
+  }
+
+  /// A way that does all that another does, and more, and costs no less, is none of its own.
+  void leave_out_idle() {
+    std::stable_sort(candidates_.begin(), candidates_.end(), is_less);
+    std::vector<Candidate> kept;
+    for (Candidate& one : candidates_) {
+      const bool idle = std::any_of(kept.begin(), kept.end(), [&](const Candidate& other) {
+        return std::includes(one.moves.begin(), one.moves.end(), other.moves.begin(), other.moves.end());
+      });
+      if (!idle && kept.size() < most_ways) kept.push_back(std::move(one));
+    }
+    candidates_ = std::move(kept);
+  }
+
+  /// Rounds each way, and keeps those whose rounded and exact cuts hold every hard limit.
+  void hold_limits() {
+    std::vector<std::shared_ptr<const cuts::Prepared>> ready;
+    std::vector<const cuts::Prepared*> lists;
+    for (Candidate& one : candidates_) {
+      round(one);
+      for (const cuts::CutList* list : {&one.way.exact, &one.way.cuts}) {
+        ready.push_back(prepared(*list, survey_, settings_.folder));
+        lists.push_back(ready.back().get());
+      }
+    }
+    auto limits = study::hard_limits(survey_, lists, settings_.study, settings_.chance);
+    for (std::size_t i = 0; i < candidates_.size(); ++i) {
+      Way& way = candidates_[i].way;
+      const study::HardLimit* passed = worst(limits[2 * i]);
+      if (passed == nullptr) passed = worst(limits[2 * i + 1]);
+      if (passed != nullptr) {
+        plan_.refused.push_back({way.exact, passed_text(*passed, settings_)});
+        refused_.push_back({*passed, ready[2 * i]});
+      } else if (const base::Errors broken = impossible(*ready[2 * i + 1]); !broken.empty()) {
+        plan_.refused.push_back({way.exact, broken.front().message});
+      } else {
+        way.limits = std::move(limits[2 * i + 1]);
+        plan_.ways.push_back(std::move(way));
+      }
+    }
+  }
+
+  void round(Candidate& one) const {
+    const Task& task = starts_[one.start].task;
+    Way& way = one.way;
+    const auto whole = settings_.step > 0.0 ? rounded(task, one.amounts, settings_.step) : std::optional(one.amounts);
+    way.cuts = whole ? list_of(one.start, *whole) : way.exact;
+    const Levels there = reached(way.cuts);
+    for (const Goal& goal : task.goals) {
+      if (goal.wish >= asked_) continue;
+      way.reached.push_back(goal.shown(frame_, there));
+      way.left.push_back(goal.missed(way.reached.back()));
+    }
+    const cuts::Account account = cuts::account(way.cuts, survey_, stock_, settings_.folder);
+    way.metal = account.metal;
+    way.warnings = account.warnings;
+    if (!whole) way.warnings.push_back("no rounding of it holds every limit: it stands as worked out");
+    warn(way);
+    way.reversible = std::all_of(way.cuts.begin(), way.cuts.end(), [](const cuts::Cut& cut) {
+      return cut.act == cuts::Act::gasket_out || cut.act == cuts::Act::gasket_to;
+    });
+  }
+
+  void warn(Way& way) const {
+    const auto has = [&](cuts::Act act) {
+      return std::any_of(way.cuts.begin(), way.cuts.end(), [&](const cuts::Cut& cut) { return cut.act == act; });
+    };
+    if (has(cuts::Act::gasket_out))
+      way.warnings.push_back(
+          "sealant in the gasket's place takes some of the drop back, about 0.03 mm (memory): solder again before any "
+          "port is cut");
+    const bool drops = has(cuts::Act::gasket_out) || has(cuts::Act::base);
+    if (drops && !stock_.spigot_clearance)
+      way.warnings.push_back("the cylinder comes down, and the spigot's clearance was not read: look before it is cut");
+  }
+
+  [[nodiscard]] const study::HardLimit* worst(const std::vector<study::HardLimit>& limits) const {
+    const study::HardLimit* out = nullptr;
+    for (const study::HardLimit& limit : limits) {
+      const bool passes = limit.margin() < -1e-9 || limit.chance > settings_.chance + 1e-12;
+      if (passes && (out == nullptr || limit.chance > out->chance)) out = &limit;
+    }
+    return out;
+  }
+
+  /// What no engine can have after these cuts, and had not before.
+  [[nodiscard]] base::Errors impossible(const cuts::Prepared& list) const {
+    const base::Errors before = geometry::impossibilities(survey_, stock_);
+    Engine engine = stock_;
+    cuts::apply(list, engine);
+    base::Errors out = geometry::impossibilities(survey_, engine);
+    std::erase_if(out,
+                  [&](const base::Error& e) { return std::find(before.begin(), before.end(), e) != before.end(); });
+    return out;
+  }
+
+  /// Ways there are, but none may be offered.
+  [[nodiscard]] base::Errors refusals() const {
+    base::Errors out;
+    for (const Passed& one : refused_) {
+      const study::HardLimit& limit = one.limit;
+      if (std::any_of(out.begin(), out.end(), [&](const base::Error& e) { return e.path == limit.figure; })) continue;
+      const auto& as_it_is = starts_.front().limits;
+      const bool already = std::any_of(as_it_is.begin(), as_it_is.end(), [&](const study::HardLimit& stock) {
+        return stock.figure == limit.figure && (stock.margin() < 0.0 || stock.chance > settings_.chance);
+      });
+      base::Error error{base::ErrorCode::impossible, {}, limit.figure, limit.fix, {}};
+      error.message = "No way to these wishes is offered. " + passed_text(limit, settings_) +
+                      (already ? "; the saw as it is passes this limit already" : "");
+      if (limit.margin() >= 0.0) {
+        error.readings = readings_first(survey_, one.cuts.get(), limit.figure, settings_);
+        error.hint = "The readings are too poor to tell. Read first, or more often: what is named below.";
+      }
+      out.push_back(std::move(error));
+    }
+    if (!out.empty()) return out;
+    const std::string why = plan_.refused.empty() ? "" : " " + plan_.refused.front().why;
+    return {{base::ErrorCode::impossible, "No way to these wishes can be cut." + why, "wishes", "", {}}};
+  }
+
+  struct Passed {
+    study::HardLimit limit;
+    std::shared_ptr<const cuts::Prepared> cuts;
+  };
+
+  Wishes wishes_;
+  std::size_t asked_ = 0;  ///< wishes of the person; those after them are kept without one
+  const Survey& survey_;
+  const Settings& settings_;
+  Engine stock_;
+  Frame frame_;
+  std::vector<Move> moves_;
+  std::vector<cuts::CutList> gaskets_;  ///< an empty list: as it is
+  std::deque<Levels> levels_;           ///< with each gasket
+  std::vector<Start> starts_;
+  std::vector<Candidate> candidates_;
+  std::vector<Passed> refused_;
+  Plan plan_;
+};
+
+}  // namespace
+
+base::ResultAll<Plan> make_plan(const Wishes& wishes, const Survey& survey, const Settings& settings) {
+  return Planner(wishes, survey, settings).make();
+}
+
+}  // namespace portwright::plan

@@ -1,0 +1,67 @@
+#pragma once
+// From wishes to cuts: every way to reach them, with what it costs and what it comes near.
+
+#include <string>
+#include <vector>
+
+#include "cuts/cut.hpp"
+#include "plan/wish.hpp"
+#include "study/hard.hpp"
+
+namespace portwright::plan {
+
+struct Settings {
+  double step = 0.05e-3;  ///< what a hand can cut [m]; 0: not rounded
+  /// Thicknesses of gaskets at hand [m], beside the one that is fitted and none.
+  std::vector<double> gaskets = {};
+  double chance = 0.05;  ///< that a hard limit is passed, which no plan may exceed, 0 < chance < 0.5
+  std::string folder;    ///< where file names would start
+  study::Options study;  ///< speed, samples and unit style
+};
+
+/// One figure that is wished, in its own unit.
+struct Wanted {
+  std::string wish;    ///< as typed
+  std::string figure;  ///< id in the study
+  std::string label;   ///< "exhaust opens"
+  std::string unit;    ///< "deg", "mm", "%", "cm3", "-"
+  Relation relation = Relation::is;
+  double stock = 0.0, asked = 0.0;
+};
+
+/// One way to reach all wishes.
+struct Way {
+  cuts::CutList exact;                   ///< that meets them to the last digit
+  cuts::CutList cuts;                    ///< rounded to what a hand can cut, in the order of the work
+  std::vector<double> reached_exact;     ///< of each wanted figure, in its unit
+  std::vector<double> reached;           ///< after the rounded cuts
+  std::vector<double> left;              ///< what rounding leaves of it: reached less asked; 0 where an at least holds
+  base::Known metal;                     ///< taken off by the rounded cuts [m³]
+  base::Known metal_exact;               ///< by the exact ones [m³]
+  bool reversible = false;               ///< a gasket alone: put back, everything is as it was
+  std::vector<study::HardLimit> limits;  ///< after the rounded cuts
+  std::vector<std::string> warnings;
+};
+
+/// A way that is not offered.
+struct Refused {
+  cuts::CutList cuts;
+  std::string why;  ///< one sentence
+};
+
+struct Plan {
+  std::vector<Wanted> wanted;
+  std::vector<std::string> kept;  ///< what is held without a wish, each a sentence
+  std::vector<Way> ways;          ///< least metal first
+  std::vector<Refused> refused;
+};
+
+/// Plans the wishes. Gaskets are the one fitted, none, and those at hand. No way adds metal; none passes a hard limit
+/// with more than the stated chance, or brings the spigot into contact. Where no wish speaks of squish, chamber or a
+/// ratio, the squish grows no wider than it is ("squish free" lets it). Errors, all at once: wishes that this saw
+/// cannot have, wishes that contradict each other and by how much, a wish beyond a limit and the nearest that holds,
+/// readings too poor to say, with those to take first.
+[[nodiscard]] base::ResultAll<Plan> make_plan(const Wishes& wishes, const geometry::Survey& survey,
+                                              const Settings& settings);
+
+}  // namespace portwright::plan
