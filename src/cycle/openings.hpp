@@ -1,6 +1,7 @@
 #pragma once
 // Areas of the openings at an instant, and what flows between two rooms.
 
+#include <algorithm>
 #include <vector>
 
 #include "cycle/state.hpp"
@@ -31,5 +32,18 @@ struct Beside {
 /// the difference, where hot gas enters a cold room).
 [[nodiscard]] flow::Inflow through_gap(const gas::WorkingGas& gas, const Beside& a, const Beside& b, double area,
                                        double dt, double before = 0.0);
+
+/// A cell that flows out sideways over a step: the gas crosses at right angles, takes its own momentum along and brings
+/// none in.
+template <class Number>
+void lose_sideways(const flow::Inflow& out, double dt, Number& mass, Number& momentum, Number& energy, Number& fresh,
+                   Number& fuel) {
+  const auto less = [dt](Number& kept, double rate) { kept = static_cast<Number>(double{kept} - rate * dt); };
+  momentum = static_cast<Number>(double{momentum} * (1.0 - std::max(0.0, out.mass) * dt / double{mass}));
+  less(mass, out.mass);
+  less(energy, out.energy);
+  less(fresh, out.fresh);
+  less(fuel, out.fuel);
+}
 
 }  // namespace portwright::cycle

@@ -132,10 +132,14 @@ void March::plan_steps() {
   fastest_ = 0.0;
 }
 
-/// One of the turn's equal steps; in parts where a wave would outrun it.
-void March::stride(State& state, double dt, Turn& sums, const Draw& draw) {
+/// In how many parts one of the turn's equal steps is taken: more than one where a wave would outrun it.
+int March::parts_of(double dt) const {
   const double asked = rate_ * dt;
-  const int parts = static_cast<int>(std::ceil(asked < most_parts ? std::max(asked, 1.0) : most_parts));
+  return static_cast<int>(std::ceil(asked < most_parts ? std::max(asked, 1.0) : most_parts));
+}
+
+void March::stride(State& state, double dt, Turn& sums, const Draw& draw) {
+  const int parts = parts_of(dt);
   const double part = dt / parts, from = state.angle;
   for (int i = 0; i < parts; ++i) {
     fastest_ = std::max(fastest_, rate_);
@@ -144,23 +148,37 @@ void March::stride(State& state, double dt, Turn& sums, const Draw& draw) {
   }
 }
 
-void March::turn(State& state, Turn& sums, const Draw& draw, std::vector<Instant>* trace) {
+bool March::asks_to_stop(int step) const { return step % steps_between_asking == 0 && stop_.now(); }
+
+double March::angle_after(int steps) const {
+  return steps < steps_ ? net_.start + turn_angle * steps / steps_ : net_.start;
+}
+
+March::Began March::begin_turn(State& state, Turn& sums, const Draw& draw) {
   const double mean_speed = speed_;
   speed_ *= draw.speed;
   begin(state, sums);
   plan_steps();
-  const flow::Totals before = contents_of(state);
-  const double dt = 1.0 / (speed_ * steps_), bdc = net_.slider.bdc();
+  return {mean_speed, 1.0 / (speed_ * steps_), contents_of(state)};
+}
+
+void March::end_turn(const Began& began, const State& state, Turn& sums) {
+  close_accounts(began.contents, contents_of(state), sums);
+  speed_ = began.mean_speed;
+}
+
+void March::turn(State& state, Turn& sums, const Draw& draw, std::vector<Instant>* trace) {
+  const Began began = begin_turn(state, sums, draw);
+  const double bdc = net_.slider.bdc();
   for (int i = 1; i <= steps_; ++i) {
-    if (i % steps_between_asking == 0 && stop_.now()) break;
+    if (asks_to_stop(i)) break;
     const double was = state.angle;
-    stride(state, dt, sums, draw);
-    state.angle = i < steps_ ? net_.start + turn_angle * i / steps_ : net_.start;
+    stride(state, began.dt, sums, draw);
+    state.angle = angle_after(i);
     if (trace != nullptr) look(state, *trace);
     if (pace_.rests_at_bdc && was < bdc && (state.angle >= bdc || i == steps_)) put_to_rest(state);
   }
-  close_accounts(before, contents_of(state), sums);
-  speed_ = mean_speed;
+  end_turn(began, state, sums);
 }
 
 void March::close_accounts(const flow::Totals& before, const flow::Totals& after, Turn& sums) const {
@@ -207,7 +225,8 @@ void March::predict_rooms(const State& state, double dt) {
   }
 }
 
-void March::step(State& state, double dt, Turn& sums, const Draw& draw) {
+/// Of a step what comes before the ducts: walls, rooms, petals, openings.
+void March::before_ends(State& state, double dt, Turn& sums) {
   // 1. Where the walls are half a step and a step ahead, petals as they move now; the rooms' gas there.
   const double turned = turn_angle * speed_ * dt;
   double swept = 0.0, swept_half = 0.0;
@@ -233,19 +252,26 @@ void March::step(State& state, double dt, Turn& sums, const Draw& draw) {
   }
   sizes_at(state.angle + turned, swept, size_next_);
 
-  // 3. Openings, ducts, ends, gaps, walls and fire.
+  // 3. Openings, and what the exhaust gets.
   open_areas(net_, net_.slider.drop(state.angle + 0.5 * turned), reed_area, area_);
   std::fill(in_.begin(), in_.end(), flow::Inflow{});
+  exit_ = exhaust_exit(net_, charge_, half_[static_cast<std::size_t>(net_.cylinder)]);
+}
+
+/// And what comes after their ends: walls and fire.
+void March::after_ends(State& state, double dt, Turn& sums, const Draw& draw) {
+  room_sources(dt, sums);
+  cylinder_sources(state, dt, sums, draw);
+}
+
+void March::step(State& state, double dt, Turn& sums, const Draw& draw) {
+  before_ends(state, dt, sums);
   for (std::size_t d = 0; d < net_.ducts.size(); ++d)
     flow::predict(net_.gas, net_.ducts[d], state.ducts[d], dt, scratch_[d], sums.ducts[d].account);
-  exit_ = exhaust_exit(net_, charge_, half_[static_cast<std::size_t>(net_.cylinder)]);
   pass_ends(state, dt, sums);
   pass_gaps(state, dt, sums);
   pass_side_gaps(state, dt);
-  room_sources(dt, sums);
-  cylinder_sources(state, dt, sums, draw);
-
-  // 4. New contents.
+  after_ends(state, dt, sums, draw);
   rate_ = 0.0;
   for (std::size_t d = 0; d < net_.ducts.size(); ++d) {
     flow::advance(net_.gas, net_.ducts[d], dt, scratch_[d], state.ducts[d], sums.ducts[d].account);
@@ -255,78 +281,94 @@ void March::step(State& state, double dt, Turn& sums, const Draw& draw) {
   ++sums.steps;
 }
 
+/// The gas behind a duct's end, half a step ahead.
+const flow::Reservoir& March::behind(std::size_t d, int end) const {
+  const int room = net_.ends[d][static_cast<std::size_t>(end)].room;
+  if (room == outdoors) return net_.day;
+  const bool exhaust = net_.names[d].role == Role::exhaust && room == net_.cylinder;
+  return exhaust ? exit_ : half_[static_cast<std::size_t>(room)];
+}
+
+/// The same with the fuel that a carburettor adds.
+March::Mixed March::at_door(std::size_t d, int end) const {
+  const flow::Reservoir& room = behind(d, end);
+  return net_.ends[d][static_cast<std::size_t>(end)].carburetted ? carburetted(room) : Mixed{room, 0.0};
+}
+
 /// The end of every duct against its room: the flux there, and what the room gets.
 void March::pass_ends(State& state, double dt, Turn& sums) {
-  charge_.in_rate = charge_.in_fresh = charge_.in_fuel = 0.0;
-  double out_rate = 0.0;
+  begin_ends();
   for (std::size_t d = 0; d < net_.ducts.size(); ++d) {
     const flow::Grid& grid = net_.ducts[d].grid;
     flow::Scratch& scratch = scratch_[d];
     for (const int end : {flow::near_end, flow::far_end}) {
-      const DuctEnd& door = net_.ends[d][static_cast<std::size_t>(end)];
+      const auto e = static_cast<std::size_t>(end);
       const bool near = end == flow::near_end;
       const double area = near ? grid.area.front() : grid.area.back();
+      const double opening = area_[static_cast<std::size_t>(net_.ends[d][e].opening)];
       const flow::Primitive inner = outward(near ? scratch.left.front() : scratch.right.back(), end);
-      const bool exhaust = net_.names[d].role == Role::exhaust && door.room == net_.cylinder;
-      const flow::Reservoir& room = door.room == outdoors ? net_.day
-                                    : exhaust             ? exit_
-                                                          : half_[static_cast<std::size_t>(door.room)];
-      const Mixed mixed = door.carburetted ? carburetted(room) : Mixed{room, 0.0};
-      double& guess = state.end_pressure[d][static_cast<std::size_t>(end)];
-      const flow::EndFlow out =
-          flow::boundary_open(net_.gas, inner, mixed.gas, area, area_[static_cast<std::size_t>(door.opening)], guess);
+      const Mixed mixed = at_door(d, end);
+      double& guess = state.end_pressure[d][e];
+      const flow::EndFlow out = flow::boundary_open(net_.gas, inner, mixed.gas, area, opening, guess);
       guess = out.gas.p;
-      sums.floors += out.floors;
       flow::Flux& flux = near ? scratch.flux.front() : scratch.flux.back();
       flux = out.flux;
-      if (near) {
-        flux.mass = -flux.mass;
-        flux.energy = -flux.energy;
-        flux.fresh = -flux.fresh;
-        flux.fuel = -flux.fuel;
-      }
-      state.ducts[d].end[static_cast<std::size_t>(end)] = outward(out.gas, end);
-      const flow::Inflow in{out.flux.mass * area, out.flux.energy * area, out.flux.fresh * area, out.flux.fuel * area};
-      give(door.room, in, dt, sums);
-      if (door.carburetted) {
-        if (in.mass < 0.0 && mixed.fuel > 0.0) {
-          const flow::Inflow fuel = add_fuel(room, -in.mass * mixed.fuel);
-          give(door.room, fuel, dt, sums);
-          note_outdoors({-fuel.mass, -fuel.energy, -fuel.fresh, -fuel.fuel}, dt, sums);
-        }
-        sums.drawn -= in.mass * dt;
-        sums.drawn_fuel -= in.fuel * dt;
-      }
-      note_end(d, end, in.mass * dt, sums);
-      if (!near && door.room != outdoors) {
-        const int before = net_.ends[d][flow::near_end].room;
-        const double p = before == outdoors ? net_.day.p : half_[static_cast<std::size_t>(before)].p;
-        sums.ducts[d].pressed += (p - half_[static_cast<std::size_t>(door.room)].p) * in.mass / out.gas.rho * dt;
-      }
-      if (door.intake) note_intake(in.mass * dt, sums);
-      if (door.room != net_.cylinder) continue;
-      if (exhaust) {
-        if (in.mass < 0.0) {
-          out_rate -= in.mass;
-          sums.exhaust_mass -= in.mass * dt;
-          sums.exhaust_heat -= in.mass * dt * total_temperature(net_.gas, out.gas);
-        }
-      } else if (in.mass > 0.0) {
-        charge_.in_rate += in.mass;
-        charge_.in_fresh += in.fresh;
-        charge_.in_fuel += in.fuel;
-        sums.delivered_mass += in.mass * dt;
-        sums.delivered_fresh += in.fresh * dt;
-      } else {
-        sums.blown_back -= in.mass * dt;
-      }
+      if (near) flux = {-flux.mass, flux.momentum, -flux.energy, -flux.fresh, -flux.fuel};
+      state.ducts[d].end[e] = outward(out.gas, end);
+      take_end(d, end, out, mixed.fuel, dt, sums);
     }
   }
-  charge_.out_rate = out_rate;
-  if (charge_.in_rate > 0.0) {
-    charge_.in_fresh /= charge_.in_rate;
-    charge_.in_fuel /= charge_.in_rate;
+  end_ends();
+}
+
+void March::begin_ends() { charge_.in_rate = charge_.in_fresh = charge_.in_fuel = charge_.out_rate = 0.0; }
+
+/// What passed an end goes to its room and into the accounts. @param fuel  share of what is drawn that was added there
+void March::take_end(std::size_t d, int end, const flow::EndFlow& out, double fuel, double dt, Turn& sums) {
+  const DuctEnd& door = net_.ends[d][static_cast<std::size_t>(end)];
+  const flow::Grid& grid = net_.ducts[d].grid;
+  const double area = end == flow::near_end ? grid.area.front() : grid.area.back();
+  const flow::Inflow in{out.flux.mass * area, out.flux.energy * area, out.flux.fresh * area, out.flux.fuel * area};
+  sums.floors += out.floors;
+  give(door.room, in, dt, sums);
+  if (door.carburetted) {
+    if (in.mass < 0.0 && fuel > 0.0) {
+      const flow::Inflow added = add_fuel(behind(d, end), -in.mass * fuel);
+      give(door.room, added, dt, sums);
+      note_outdoors({-added.mass, -added.energy, -added.fresh, -added.fuel}, dt, sums);
+    }
+    sums.drawn -= in.mass * dt;
+    sums.drawn_fuel -= in.fuel * dt;
   }
+  note_end(d, end, in.mass * dt, sums);
+  if (end == flow::far_end && door.room != outdoors) {
+    const int before = net_.ends[d][flow::near_end].room;
+    const double p = before == outdoors ? net_.day.p : half_[static_cast<std::size_t>(before)].p;
+    sums.ducts[d].pressed += (p - half_[static_cast<std::size_t>(door.room)].p) * in.mass / out.gas.rho * dt;
+  }
+  if (door.intake) note_intake(in.mass * dt, sums);
+  if (door.room != net_.cylinder) return;
+  if (net_.names[d].role == Role::exhaust) {
+    if (in.mass < 0.0) {
+      charge_.out_rate -= in.mass;
+      sums.exhaust_mass -= in.mass * dt;
+      sums.exhaust_heat -= in.mass * dt * total_temperature(net_.gas, out.gas);
+    }
+  } else if (in.mass > 0.0) {
+    charge_.in_rate += in.mass;
+    charge_.in_fresh += in.fresh;
+    charge_.in_fuel += in.fuel;
+    sums.delivered_mass += in.mass * dt;
+    sums.delivered_fresh += in.fresh * dt;
+  } else {
+    sums.blown_back -= in.mass * dt;
+  }
+}
+
+void March::end_ends() {
+  if (!(charge_.in_rate > 0.0)) return;
+  charge_.in_fresh /= charge_.in_rate;
+  charge_.in_fuel /= charge_.in_rate;
 }
 
 /// The fuel that the stream takes up at the venturi, as if it came from outside into the room it is drawn from: the
@@ -398,26 +440,26 @@ void March::pass_gaps(State& state, double dt, Turn& sums) {
   }
 }
 
-/// A room beside a duct: the gas crosses at right angles and brings no momentum with it.
 void March::pass_side_gaps(State& state, double dt) {
   for (const SideGap& gap : net_.side_gaps) {
     const auto d = static_cast<std::size_t>(gap.duct), i = static_cast<std::size_t>(gap.cell);
-    const double area = area_[static_cast<std::size_t>(gap.opening)];
-    if (!(area > 0.0)) continue;
     const flow::Primitive& w = scratch_[d].cell[i];
-    const flow::Reservoir beside{w.p, scratch_[d].thermo[i].T, w.fresh, w.fuel};
-    const auto r = static_cast<std::size_t>(gap.room);
-    const flow::Inflow in =
-        through_gap(net_.gas, {beside, net_.ducts[d].grid.volume[i]}, {half_[r], size_half_[r]}, area, dt);
-    in_[static_cast<std::size_t>(gap.room)] += in;
+    const flow::Inflow in = through_side(gap, {w.p, scratch_[d].thermo[i].T, w.fresh, w.fuel}, dt);
     flow::Contents& c = state.ducts[d];
-    const double momentum_kept = 1.0 - std::max(0.0, in.mass) * dt / c.mass[i];
-    c.momentum[i] *= momentum_kept;
-    c.mass[i] -= in.mass * dt;
-    c.energy[i] -= in.energy * dt;
-    c.fresh[i] -= in.fresh * dt;
-    c.fuel[i] -= in.fuel * dt;
+    lose_sideways(in, dt, c.mass[i], c.momentum[i], c.energy[i], c.fresh[i], c.fuel[i]);
   }
+}
+
+/// What flows from the gas of a cell into the room beside it; the room has got it.
+flow::Inflow March::through_side(const SideGap& gap, const flow::Reservoir& beside, double dt) {
+  const double area = area_[static_cast<std::size_t>(gap.opening)];
+  if (!(area > 0.0)) return {};
+  const auto d = static_cast<std::size_t>(gap.duct), i = static_cast<std::size_t>(gap.cell);
+  const auto r = static_cast<std::size_t>(gap.room);
+  const flow::Inflow in =
+      through_gap(net_.gas, {beside, net_.ducts[d].grid.volume[i]}, {half_[r], size_half_[r]}, area, dt);
+  in_[r] += in;
+  return in;
 }
 
 void March::room_sources(double dt, Turn& sums) {

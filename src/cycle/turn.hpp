@@ -46,21 +46,41 @@ class March {
   [[nodiscard]] const Network& network() const { return net_; }
 
  private:
+  template <class T>
+  friend class MarchLanes;  // the same turn for many marches, their ducts side by side
+  /// What a turn remembers from its beginning to its end.
+  struct Began {
+    double mean_speed, dt;
+    flow::Totals contents;
+  };
+  Began begin_turn(State& state, Turn& sums, const Draw& draw);
+  void end_turn(const Began& began, const State& state, Turn& sums);
+  [[nodiscard]] double angle_after(int steps) const;
+  [[nodiscard]] int parts_of(double dt) const;
+  [[nodiscard]] bool asks_to_stop(int step) const;
   void begin(State& state, Turn& sums);
   void plan_steps();
   void stride(State& state, double dt, Turn& sums, const Draw& draw);
   void close_accounts(const flow::Totals& before, const flow::Totals& after, Turn& sums) const;
   void sizes_at(double angle, double swept, std::vector<double>& sizes) const;
   void step(State& state, double dt, Turn& sums, const Draw& draw);
+  void before_ends(State& state, double dt, Turn& sums);
   void predict_rooms(const State& state, double dt);
   void pass_ends(State& state, double dt, Turn& sums);
-  void pass_gaps(State& state, double dt, Turn& sums);
-  void pass_side_gaps(State& state, double dt);
   /// Gas of a room with fuel added, and how much of its mass that is.
   struct Mixed {
     flow::Reservoir gas;
     double fuel;
   };
+  [[nodiscard]] const flow::Reservoir& behind(std::size_t duct, int end) const;
+  [[nodiscard]] Mixed at_door(std::size_t duct, int end) const;
+  void begin_ends();
+  void take_end(std::size_t duct, int end, const flow::EndFlow& out, double fuel, double dt, Turn& sums);
+  void end_ends();
+  void pass_gaps(State& state, double dt, Turn& sums);
+  void pass_side_gaps(State& state, double dt);
+  [[nodiscard]] flow::Inflow through_side(const SideGap& gap, const flow::Reservoir& beside, double dt);
+  void after_ends(State& state, double dt, Turn& sums, const Draw& draw);
   [[nodiscard]] double wet_share() const;
   [[nodiscard]] Mixed carburetted(const flow::Reservoir& room) const;
   [[nodiscard]] flow::Inflow add_fuel(const flow::Reservoir& room, double rate) const;

@@ -3,7 +3,9 @@
 // there.
 //
 // The unknown is y with p = p_room + y² (out) or p_room - y² (in): so the nozzle's root becomes linear, and what the
-// mass flows differ by falls with y, with a slope that is nowhere 0, from no flow to the fastest.
+// mass flows differ by falls with y, from no flow to the fastest. Where gas leaves through an opening all but as wide
+// as the duct, the slope falls toward 0 at the root and more rounds are wanted; one as wide as the duct is not
+// searched.
 #if defined(PORTWRIGHT_FLOW_LANES_BOUNDARY) == defined(HWY_TARGET_TOGGLE)
 #ifdef PORTWRIGHT_FLOW_LANES_BOUNDARY
 #undef PORTWRIGHT_FLOW_LANES_BOUNDARY
@@ -262,7 +264,7 @@ HWY_INLINE PlaceV<V> zero_between(const Search<D>& s, V low, V high, V guess, Ma
   const V rim = all(d, 1e-3) * (high - low);
   V y = hn::Min(hn::Max(guess, low + rim), high - rim), least = all(d, 1e30);
   PlaceV<V> found{s.room, zero, s.in.w.rho};
-  auto left = wanted;
+  auto left = hn::And(wanted, high >= zero);  // a lane whose engine has become no number waits for nothing
   for (int i = 0; i < rounds; ++i) {
     const V p = hn::MulAdd(sign * y, y, s.room);
     const DifferV<V> g = s.at(p, left);

@@ -1,0 +1,74 @@
+#pragma once
+// One revolution of many engines side by side: March::turn, their ducts and ends in vectors, one engine a lane.
+//
+// Every lane has its own engine, speed, angle and step. A turn that has ended is handed back at once and its lane takes
+// the next that waits; a lane without work stands still. Rooms, petals, openings and fire are the one-engine code, one
+// lane after the other. A turn's numbers hang on that turn alone, whatever runs beside it.
+
+#include <span>
+#include <vector>
+
+#include "cycle/turn.hpp"
+#include "flow/lanes/duct_lanes.hpp"
+
+namespace portwright::cycle {
+
+/// A turn that is asked for: as March::turn's arguments. Neither marches, states nor sums may be shared between turns.
+struct LaneTurn {
+  March* march = nullptr;
+  State* state = nullptr;
+  Turn* sums = nullptr;
+  Draw draw;
+};
+
+/// T is double for what is shown, float for a search: then ducts and ends are float, all else stays double.
+template <class T>
+class MarchLanes {
+ public:
+  /// For engines whose ducts are of one pattern: as many cells, losses in the same cells.
+  explicit MarchLanes(const Network& pattern);
+  [[nodiscard]] bool takes(const Network& network) const;
+
+  /// All of them, in any number. In double each ends as March::turn would leave it, to rounding. No allocation.
+  /// Contract: takes(march->network()), paces that do not rest at BDC.
+  void turn(std::span<const LaneTurn> turns);
+
+ private:
+  /// The same duct of all lanes.
+  struct Side {
+    flow::DuctLanes<T> duct;
+    flow::ContentsLanes<T> contents;
+    flow::ScratchLanes<T> scratch;
+    flow::AccountLanes<T> account;
+    flow::Table<T> doors, passed;
+    explicit Side(const flow::Duct& pattern);
+  };
+  /// What one lane is at.
+  struct Lane {
+    const LaneTurn* turn = nullptr;  ///< null: stands still
+    March::Began began{};
+    int step = 0, part = 0, parts = 1;  ///< which step of the turn, which part of it
+    double dt = 0.0, from = 0.0;        ///< of the part [s]; angle where the step began [rad]
+  };
+
+  void load_gas(int lane, const LaneTurn& turn);
+  void load(int lane, const LaneTurn& turn);
+  void unload(int lane);
+  void stand_still(int lane);
+  void decode();
+  void step();
+  void before_ends(int lane);
+  void after_ends(int lane);
+  void after_ducts(int lane);
+  [[nodiscard]] bool move_on(int lane);
+  void set_door(int lane, std::size_t duct, int end);
+  void take_end(int lane, std::size_t duct, int end);
+  void pass_side_gaps(int lane);
+
+  std::vector<Side> sides_;
+  flow::WorkingGasLanes<T> gas_;
+  flow::Table<T> dt_, rate_;
+  std::vector<Lane> lanes_;
+};
+
+}  // namespace portwright::cycle
