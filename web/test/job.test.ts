@@ -123,6 +123,20 @@ describe('a job whose stream broke off', () => {
     expect([job.running, job.ended]).toEqual([false, true]);
   });
 
+  it('hears of an end that came before the work had a name: an answer, or what went wrong', async () => {
+    for (const end of [{ answer: 'all' }, { problem: { type: 'x', title: 'No fins were read', status: 422, detail: 'No fins were read.', errors: [] } }]) {
+      const { job, program, stream } = begin();
+      program.run = () => {
+        stream().tell('done', { job: 'j1', ...end });
+        return Promise.resolve('j1');
+      };
+      await job.run({ cuts: 'a' });
+      expect([job.running, job.ended]).toEqual([false, true]);
+      expect(job.answer).toBe(end.answer);
+      expect(job.problem === undefined).toBe(end.problem === undefined);
+    }
+  });
+
   it('waits for the next stream while the program does not answer', async () => {
     const { job, ran, program, breakOff } = begin();
     await job.run({ cuts: 'a' });

@@ -24,7 +24,7 @@ export class Job<Q extends object, A> {
   #turn = 0;
   /** the stream came back while the job had no name yet */
   #missed = false;
-  readonly #early = new Map<string, { answer: A; done: boolean }>();
+  readonly #early = new Map<string, { answer: A | undefined; done: boolean; problem: unknown }>();
   readonly #off: (() => void)[];
 
   constructor(
@@ -63,9 +63,9 @@ export class Job<Q extends object, A> {
       if (turn !== this.#turn) return void this.door.stop(job).catch(() => undefined);
       this.#job = job;
       const early = this.#early.get(job);
-      if (early !== undefined) this.#take(early.answer);
-      if (early?.done) this.#end();
       this.#early.clear();
+      if (early?.done) this.#done(job, early.answer, early.problem);
+      else if (early?.answer !== undefined) this.#take(early.answer);
       if (this.#missed) void this.#back();
     } catch (thrown) {
       if (turn !== this.#turn) return;
@@ -112,12 +112,12 @@ export class Job<Q extends object, A> {
 
   #part(job: string, answer: A): void {
     if (job === this.#job) this.#take(answer);
-    else if (this.running && this.#job === '') this.#early.set(job, { answer, done: false });
+    else if (this.running && this.#job === '') this.#early.set(job, { answer, done: false, problem: undefined });
   }
 
   #done(job: string, answer: A | undefined, problem: unknown): void {
     if (job !== this.#job) {
-      if (answer !== undefined && this.running && this.#job === '') this.#early.set(job, { answer, done: true });
+      if (this.running && this.#job === '') this.#early.set(job, { answer, done: true, problem });
       return;
     }
     if (answer !== undefined) this.#take(answer);
