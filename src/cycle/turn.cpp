@@ -418,48 +418,53 @@ void March::note_end(std::size_t d, int end, double out, Turn& sums) {
 
 void March::note_intake(double in, Turn& sums) { (in > 0.0 ? sums.intake_in : sums.intake_back) += std::abs(in); }
 
+/// A gap's two sides, half a step ahead.
+March::Sides March::on_both_sides(const Gap& gap) const {
+  const auto gas = [&](int room) -> const flow::Reservoir& {
+    return room == outdoors ? net_.day : half_[static_cast<std::size_t>(room)];
+  };
+  const auto size = [&](int room) { return room == outdoors ? 1e9 : size_half_[static_cast<std::size_t>(room)]; };
+  return {{gas(gap.from), size(gap.from)}, {gas(gap.to), size(gap.to)}};
+}
+
+/// Whether it is a check valve that the pressures hold shut.
+bool March::held_shut(const Gap& gap, const Sides& sides) { return gap.one_way && sides.a.gas.p <= sides.b.gas.p; }
+
+void March::take_gap(const Gap& gap, const flow::Inflow& in, double dt, Turn& sums) {
+  if (gap.intake) note_intake(in.mass * dt, sums);
+  give(gap.to, in, dt, sums);
+  give(gap.from, {-in.mass, -in.energy, -in.fresh, -in.fuel}, dt, sums);
+}
+
 void March::pass_gaps(State& state, double dt, Turn& sums) {
   for (std::size_t n = 0; n < net_.gaps.size(); ++n) {
     const Gap& gap = net_.gaps[n];
-    double& before = state.gap_flow[n];
-    const flow::Reservoir& a = gap.from == outdoors ? net_.day : half_[static_cast<std::size_t>(gap.from)];
-    const flow::Reservoir& b = gap.to == outdoors ? net_.day : half_[static_cast<std::size_t>(gap.to)];
-    if (gap.one_way && a.p <= b.p) {
-      before = 0.0;
-      continue;
-    }
-    const double size_a = gap.from == outdoors ? 1e9 : size_half_[static_cast<std::size_t>(gap.from)];
-    const double size_b = gap.to == outdoors ? 1e9 : size_half_[static_cast<std::size_t>(gap.to)];
-    const flow::Inflow in =
-        through_gap(net_.gas, {a, size_a}, {b, size_b}, area_[static_cast<std::size_t>(gap.opening)], dt, before);
-    before = in.mass;
-    if (gap.intake) note_intake(in.mass * dt, sums);
-    const flow::Inflow back{-in.mass, -in.energy, -in.fresh, -in.fuel};
-    give(gap.to, in, dt, sums);
-    give(gap.from, back, dt, sums);
+    const Sides sides = on_both_sides(gap);
+    const double area = held_shut(gap, sides) ? 0.0 : area_[static_cast<std::size_t>(gap.opening)];
+    const flow::Inflow in = through_gap(net_.gas, sides.a, sides.b, area, dt, state.gap_flow[n]);
+    state.gap_flow[n] = in.mass;
+    take_gap(gap, in, dt, sums);
   }
 }
 
+/// A cell's gas beside a room, half a step ahead there.
+Beside March::beside(const SideGap& gap) const {
+  const auto r = static_cast<std::size_t>(gap.room);
+  return {half_[r], size_half_[r]};
+}
+
+/// A room beside a duct: what flows from the cell to it.
 void March::pass_side_gaps(State& state, double dt) {
   for (const SideGap& gap : net_.side_gaps) {
     const auto d = static_cast<std::size_t>(gap.duct), i = static_cast<std::size_t>(gap.cell);
     const flow::Primitive& w = scratch_[d].cell[i];
-    const flow::Inflow in = through_side(gap, {w.p, scratch_[d].thermo[i].T, w.fresh, w.fuel}, dt);
+    const flow::Reservoir gas{w.p, scratch_[d].thermo[i].T, w.fresh, w.fuel};
+    const flow::Inflow in = through_gap(net_.gas, {gas, net_.ducts[d].grid.volume[i]}, beside(gap),
+                                        area_[static_cast<std::size_t>(gap.opening)], dt);
+    in_[static_cast<std::size_t>(gap.room)] += in;
     flow::Contents& c = state.ducts[d];
     lose_sideways(in, dt, c.mass[i], c.momentum[i], c.energy[i], c.fresh[i], c.fuel[i]);
   }
-}
-
-/// What flows from the gas of a cell into the room beside it; the room has got it.
-flow::Inflow March::through_side(const SideGap& gap, const flow::Reservoir& beside, double dt) {
-  const double area = area_[static_cast<std::size_t>(gap.opening)];
-  if (!(area > 0.0)) return {};
-  const auto d = static_cast<std::size_t>(gap.duct), i = static_cast<std::size_t>(gap.cell);
-  const auto r = static_cast<std::size_t>(gap.room);
-  const flow::Inflow in =
-      through_gap(net_.gas, {beside, net_.ducts[d].grid.volume[i]}, {half_[r], size_half_[r]}, area, dt);
-  in_[r] += in;
-  return in;
 }
 
 void March::room_sources(double dt, Turn& sums) {

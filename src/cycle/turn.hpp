@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "cycle/openings.hpp"
 #include "cycle/state.hpp"
 
 namespace portwright::cycle {
@@ -77,9 +78,16 @@ class March {
   void begin_ends();
   void take_end(std::size_t duct, int end, const flow::EndFlow& out, double fuel, double dt, Turn& sums);
   void end_ends();
+  /// The rooms on a gap's two sides.
+  struct Sides {
+    Beside a, b;
+  };
+  [[nodiscard]] Sides on_both_sides(const Gap& gap) const;
+  [[nodiscard]] static bool held_shut(const Gap& gap, const Sides& sides);
+  void take_gap(const Gap& gap, const flow::Inflow& in, double dt, Turn& sums);
   void pass_gaps(State& state, double dt, Turn& sums);
+  [[nodiscard]] Beside beside(const SideGap& gap) const;
   void pass_side_gaps(State& state, double dt);
-  [[nodiscard]] flow::Inflow through_side(const SideGap& gap, const flow::Reservoir& beside, double dt);
   void after_ends(State& state, double dt, Turn& sums, const Draw& draw);
   [[nodiscard]] double wet_share() const;
   [[nodiscard]] Mixed carburetted(const flow::Reservoir& room) const;

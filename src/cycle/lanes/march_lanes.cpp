@@ -22,6 +22,10 @@ template <class T>
 MarchLanes<T>::MarchLanes(const Network& pattern)
     : dt_(1, 1, flow::lanes_of_machine<T>()),
       rate_(1, 1, flow::lanes_of_machine<T>()),
+      plain_gaps_(pattern.gaps.size()),
+      side_gaps_(pattern.side_gaps.size()),
+      gaps_(static_cast<int>(plain_gaps_ + side_gaps_), gap_columns, flow::lanes_of_machine<T>()),
+      gap_flows_(gaps_.rows(), gap_flow_columns, flow::lanes_of_machine<T>()),
       lanes_(static_cast<std::size_t>(flow::lanes_of_machine<T>())) {
   sides_.reserve(pattern.ducts.size());
   for (const flow::Duct& duct : pattern.ducts) sides_.emplace_back(duct);
@@ -29,7 +33,8 @@ MarchLanes<T>::MarchLanes(const Network& pattern)
 
 template <class T>
 bool MarchLanes<T>::takes(const Network& network) const {
-  return network.ducts.size() == sides_.size() &&
+  return network.ducts.size() == sides_.size() && network.gaps.size() == plain_gaps_ &&
+         network.side_gaps.size() == side_gaps_ &&
          std::equal(sides_.begin(), sides_.end(), network.ducts.begin(),
                     [](const Side& side, const flow::Duct& duct) { return side.duct.takes(duct); });
 }
@@ -121,6 +126,7 @@ void MarchLanes<T>::stand_still(int lane) {
   dt_.at(0, 0, lane) = T(0);
   for (Side& side : sides_)
     for (const int end : {flow::near_end, flow::far_end}) side.doors.at(end, flow::door_opening, lane) = T(0);
+  for (int row = 0; row < gaps_.rows(); ++row) gaps_.at(row, gap_area, lane) = T(0);
 }
 
 template <class T>
@@ -141,6 +147,7 @@ void MarchLanes<T>::step() {
     flow::predict(gas_, side.duct, side.contents, dt_, side.scratch, side.account);
     flow::pass_ends(gas_, side.duct, side.doors, side.scratch, side.contents, side.passed);
   }
+  through_gaps(gas_, gaps_, dt_, gap_flows_);
   each([&](int lane) { after_ends(lane); });
   for (Side& side : sides_) flow::advance(side.duct, dt_, side.scratch, side.contents, side.account);
   decode();
@@ -162,6 +169,7 @@ void MarchLanes<T>::before_ends(int lane) {
   march.before_ends(state, now.dt, *now.turn->sums);
   for (std::size_t d = 0; d < sides_.size(); ++d)
     for (const int end : {flow::near_end, flow::far_end}) set_door(lane, d, end);
+  set_gaps(lane);
 }
 
 template <class T>
@@ -205,20 +213,66 @@ void MarchLanes<T>::after_ends(int lane) {
   for (std::size_t d = 0; d < sides_.size(); ++d)
     for (const int end : {flow::near_end, flow::far_end}) take_end(lane, d, end);
   march.end_ends();
-  march.pass_gaps(*now.turn->state, now.dt, *now.turn->sums);
-  pass_side_gaps(lane);
+  take_gaps(lane);
   march.after_ends(*now.turn->state, now.dt, *now.turn->sums, now.turn->draw);
 }
 
+/// What through_gaps asks of a lane: the gaps' rows, then the side gaps'.
 template <class T>
-void MarchLanes<T>::pass_side_gaps(int lane) {
+void MarchLanes<T>::set_gaps(int lane) {
   const Lane& now = lanes_[static_cast<std::size_t>(lane)];
-  for (const SideGap& gap : now.turn->march->net_.side_gaps) {
-    Side& side = sides_[static_cast<std::size_t>(gap.duct)];
-    const auto gas = [&](int column) { return double{side.scratch.state.at(gap.cell, column, lane)}; };
-    const flow::Reservoir beside{gas(flow::state_p), gas(flow::state_T), gas(flow::state_fresh), gas(flow::state_fuel)};
-    const flow::Inflow in = now.turn->march->through_side(gap, beside, now.dt);
-    const auto kept = [&](int column) -> T& { return side.contents.cell.at(gap.cell, column, lane); };
+  const March& march = *now.turn->march;
+  const Network& net = march.net_;
+  int row = 0;
+  const auto put = [&](int column, double number) { gaps_.at(row, column, lane) = static_cast<T>(number); };
+  const auto put_side = [&](int first, const flow::Reservoir& gas, double size) {
+    put(first + gap_p, gas.p);
+    put(first + gap_T, gas.T);
+    put(first + gap_fresh, gas.fresh);
+    put(first + gap_fuel, gas.fuel);
+    put(first + gap_size, size);
+  };
+  for (std::size_t n = 0; n < net.gaps.size(); ++n, ++row) {
+    const Gap& gap = net.gaps[n];
+    const March::Sides sides = march.on_both_sides(gap);
+    put_side(gap_p, sides.a.gas, sides.a.size);
+    put_side(gap_other_p, sides.b.gas, sides.b.size);
+    put(gap_area, March::held_shut(gap, sides) ? 0.0 : march.area_[static_cast<std::size_t>(gap.opening)]);
+    put(gap_before, now.turn->state->gap_flow[n]);
+  }
+  for (const SideGap& gap : net.side_gaps) {
+    const auto& state = sides_[static_cast<std::size_t>(gap.duct)].scratch.state;
+    const auto gas = [&](int column) { return double{state.at(gap.cell, column, lane)}; };
+    const Beside room = march.beside(gap);
+    put_side(gap_p, {gas(flow::state_p), gas(flow::state_T), gas(flow::state_fresh), gas(flow::state_fuel)},
+             net.ducts[static_cast<std::size_t>(gap.duct)].grid.volume[static_cast<std::size_t>(gap.cell)]);
+    put_side(gap_other_p, room.gas, room.size);
+    put(gap_area, march.area_[static_cast<std::size_t>(gap.opening)]);
+    put(gap_before, 0.0);
+    ++row;
+  }
+}
+
+template <class T>
+void MarchLanes<T>::take_gaps(int lane) {
+  const Lane& now = lanes_[static_cast<std::size_t>(lane)];
+  March& march = *now.turn->march;
+  int row = 0;
+  const auto through = [&] {
+    const auto of = [&](int column) { return double{gap_flows_.at(row, column, lane)}; };
+    return flow::Inflow{of(gap_flow_mass), of(gap_flow_energy), of(gap_flow_fresh), of(gap_flow_fuel)};
+  };
+  for (std::size_t n = 0; n < march.net_.gaps.size(); ++n, ++row) {
+    const flow::Inflow in = through();
+    now.turn->state->gap_flow[n] = in.mass;
+    march.take_gap(march.net_.gaps[n], in, now.dt, *now.turn->sums);
+  }
+  for (const SideGap& gap : march.net_.side_gaps) {
+    const flow::Inflow in = through();
+    ++row;
+    march.in_[static_cast<std::size_t>(gap.room)] += in;
+    flow::Table<T>& cell = sides_[static_cast<std::size_t>(gap.duct)].contents.cell;
+    const auto kept = [&](int column) -> T& { return cell.at(gap.cell, column, lane); };
     lose_sideways(in, now.dt, kept(flow::content_mass), kept(flow::content_momentum), kept(flow::content_energy),
                   kept(flow::content_fresh), kept(flow::content_fuel));
   }

@@ -2,12 +2,14 @@
 // One revolution of many engines side by side: March::turn, their ducts and ends in vectors, one engine a lane.
 //
 // Every lane has its own engine, speed, angle and step. A turn that has ended is handed back at once and its lane takes
-// the next that waits; a lane without work stands still. Rooms, petals, openings and fire are the one-engine code, one
-// lane after the other. A turn's numbers hang on that turn alone, whatever runs beside it.
+// the next that waits; a lane without work stands still. Gaps between rooms are in vectors, too; rooms, petals,
+// openings and fire are the one-engine code, one lane after the other. A turn's numbers hang on that turn alone,
+// whatever runs beside it.
 
 #include <span>
 #include <vector>
 
+#include "cycle/lanes/gap_lanes.hpp"
 #include "cycle/turn.hpp"
 #include "flow/lanes/duct_lanes.hpp"
 
@@ -25,7 +27,7 @@ struct LaneTurn {
 template <class T>
 class MarchLanes {
  public:
-  /// For engines whose ducts are of one pattern: as many cells, losses in the same cells.
+  /// For engines whose ducts are of one pattern: as many cells, losses in the same cells, as many gaps between rooms.
   explicit MarchLanes(const Network& pattern);
   [[nodiscard]] bool takes(const Network& network) const;
 
@@ -63,11 +65,14 @@ class MarchLanes {
   [[nodiscard]] bool move_on(int lane);
   void set_door(int lane, std::size_t duct, int end);
   void take_end(int lane, std::size_t duct, int end);
-  void pass_side_gaps(int lane);
+  void set_gaps(int lane);
+  void take_gaps(int lane);
 
   std::vector<Side> sides_;
   flow::WorkingGasLanes<T> gas_;
   flow::Table<T> dt_, rate_;
+  std::size_t plain_gaps_, side_gaps_;
+  flow::Table<T> gaps_, gap_flows_;
   std::vector<Lane> lanes_;
 };
 
