@@ -93,6 +93,25 @@ Command edge_command() {
       false};
 }
 
+Command plan_command() {
+  return {"plan",
+          "from what you wish to the cuts that reach it, every way with its metal and margins",
+          "What dropping the cylinder moved is given back at the roofs; skirt and intake are not, and that is said. No "
+          "plan "
+          "adds metal; the gasket is in, out, or one at hand. None passes a limit that must hold. What could mean two "
+          "things is asked about; wishes that contradict each other say by how much.",
+          {file},
+          {{"--wish", "", "TEXT", "what to reach, parted by semicolons", {}, Offers::nothing},
+           {"--gaskets", "", "LIST", "thicknesses at hand: \"0.3 mm, 0.5 mm\"; else in or out", {}, Offers::nothing},
+           {"--step", "", "LENGTH", "what your hand can cut (0.05 mm); none: not rounded", {}, Offers::nothing},
+           {"--chance", "", "SHARE", "chance of passing a limit that a plan may have (5 %)", {}, Offers::nothing},
+           rpm,
+           {"--all", "", "", "every way, every limit, and the exact cuts", {}, Offers::nothing}},
+          {{"portwright plan larch.saw.toml --wish \"exhaust at 99 deg; squish 0.55 mm\"", "two wishes"},
+           {"portwright plan larch.saw.toml --wish \"blowdown 21 deg\" --step \"1 thou\"", "rounded to a thou"}},
+          false};
+}
+
 Command run_command() {
   return {
       "run",
@@ -297,10 +316,11 @@ Command schema_command() {
 
 const std::vector<Command>& commands() {
   static const std::vector<Command> all = [] {
-    std::vector<Command> out = {study_command(), why_command(),  check_command(),    compare_command(),
-                                edge_command(),  run_command(),  airflow_command(),  crank_command(),
-                                heat_command(),  revs_command(), chain_command(),    units_command(),
-                                new_command(),   map_command(),  template_command(), measuring_sheet_command()};
+    std::vector<Command> out = {study_command(),          why_command(),  check_command(), compare_command(),
+                                edge_command(),           plan_command(), run_command(),   airflow_command(),
+                                crank_command(),          heat_command(), revs_command(),  chain_command(),
+                                units_command(),          new_command(),  map_command(),   template_command(),
+                                measuring_sheet_command()};
     out.push_back(rubbing_command());
     for (Command& command : book_commands()) out.push_back(std::move(command));
     for (const auto& make : {serve_command, completion_command, man_command, schema_command}) out.push_back(make());

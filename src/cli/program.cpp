@@ -14,12 +14,14 @@
 #include "cli/book_program.hpp"
 #include "cli/manual.hpp"
 #include "cli/page_program.hpp"
+#include "cli/plan_text.hpp"
 #include "cli/rubbing_command.hpp"
 #include "cli/saying.hpp"
 #include "cli/texts.hpp"
 #include "cli/turning.hpp"
 #include "cli/words.hpp"
 #include "desk/desk.hpp"
+#include "desk/plan.hpp"
 #include "desk/written.hpp"
 #include "server/openapi.hpp"
 #include "server/serve.hpp"
@@ -90,6 +92,14 @@ int run_edge(const Words& words) {
   return say(desk::edge({words.argument(0), words.argument(1), words.value("--edge"), words.value("--at"),
                          words.value("--cuts"), style_of(words), words.value("--book")}),
              words, edge_text);
+}
+
+int run_plan(const Words& words) {
+  const auto rpm = rpm_of(words);
+  if (!rpm) return say_errors({rpm.error()}, words.has("--json"));
+  return say(desk::plan({words.argument(0), words.value("--wish"), words.value("--gaskets"), words.value("--step"),
+                         words.value("--chance"), *rpm, style_of(words), words.value("--book")}),
+             words, plan_text);
 }
 
 int run_units(const Words& words) { return say(desk::units({words.argument(0), style_of(words)}), words, units_text); }
@@ -204,6 +214,7 @@ constexpr Action actions[] = {{"study", run_study},
                               {"check", run_check},
                               {"compare", run_compare},
                               {"edge", run_edge},
+                              {"plan", run_plan},
                               {"run", run_curve},
                               {"airflow", run_airflow},
                               {"heat", run_heat},

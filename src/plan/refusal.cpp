@@ -179,7 +179,10 @@ base::Error of_limit(const std::vector<Start>& starts, const Bound& bound, doubl
       error.hint = "It would hold by its value; the readings are too poor to say so. Read first, or more often: " +
                    listed(readings_first(survey, nullptr, there.figure, settings)) + ".";
   }
-  if (!error.readings.empty()) error.message += "; " + error.readings.front();
+  if (!error.readings.empty()) {
+    error.message += "; " + error.readings.front();
+    error.readings.erase(error.readings.begin());
+  }
   return error;
 }
 

@@ -6,6 +6,7 @@
 #include "wire/shapes_bottom_end.hpp"
 #include "wire/shapes_curve.hpp"
 #include "wire/shapes_heat.hpp"
+#include "wire/shapes_plan.hpp"
 #include "wire/shapes_run.hpp"
 
 namespace portwright::wire {
@@ -30,10 +31,10 @@ std::vector<Schema> schemas_of() {
 std::vector<Schema> schemas() {
   std::vector<Schema> all =
       schemas_of<StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, RunAnswer, CrankAnswer,
-                 AirflowAnswer, CurveAnswer, TracesAnswer, RevsAnswer, ChainAnswer, HeatAnswer, WrittenAnswer,
-                 ErrorAnswer, BookAddAnswer, BookListAnswer, BookShowAnswer, BookPhotosAnswer, BookDoneAnswer,
-                 BookJournalAnswer, BookFindAnswer, BookSistersAnswer, BookWhereAnswer, BookBackupAnswer,
-                 BookRestoreAnswer, BookVerifyAnswer, BookExportAnswer, BookImportAnswer>();
+                 AirflowAnswer, CurveAnswer, TracesAnswer, RevsAnswer, ChainAnswer, HeatAnswer, PlanAnswer,
+                 WrittenAnswer, ErrorAnswer, BookAddAnswer, BookListAnswer, BookShowAnswer, BookPhotosAnswer,
+                 BookDoneAnswer, BookJournalAnswer, BookFindAnswer, BookSistersAnswer, BookWhereAnswer,
+                 BookBackupAnswer, BookRestoreAnswer, BookVerifyAnswer, BookExportAnswer, BookImportAnswer>();
   for (Schema& page : page_schemas()) all.push_back(std::move(page));
   return all;
 }
@@ -55,6 +56,7 @@ PORTWRIGHT_ANSWER(TracesAnswer)
 PORTWRIGHT_ANSWER(RevsAnswer)
 PORTWRIGHT_ANSWER(ChainAnswer)
 PORTWRIGHT_ANSWER(HeatAnswer)
+PORTWRIGHT_ANSWER(PlanAnswer)
 PORTWRIGHT_ANSWER(WrittenAnswer)
 PORTWRIGHT_ANSWER(ErrorAnswer)
 PORTWRIGHT_ANSWER(BookAddAnswer)

@@ -15,6 +15,7 @@ void expect_kept(const std::vector<std::string>& words, const char* name) {
 TEST(cli, the_overview_has_not_moved) { expect_kept({"--help"}, "cli_overview.txt"); }
 TEST(cli, the_help_of_study_has_not_moved) { expect_kept({"study", "--help"}, "cli_study_help.txt"); }
 TEST(cli, the_help_of_edge_has_not_moved) { expect_kept({"edge", "--help"}, "cli_edge_help.txt"); }
+TEST(cli, the_help_of_plan_has_not_moved) { expect_kept({"plan", "--help"}, "cli_plan_help.txt"); }
 TEST(cli, the_help_of_run_has_not_moved) { expect_kept({"run", "--help"}, "cli_run_help.txt"); }
 TEST(cli, the_help_of_airflow_has_not_moved) { expect_kept({"airflow", "--help"}, "cli_airflow_help.txt"); }
 TEST(cli, the_help_of_crank_has_not_moved) { expect_kept({"crank", "--help"}, "cli_crank_help.txt"); }

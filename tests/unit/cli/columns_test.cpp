@@ -39,7 +39,10 @@ void expect_every_command_fits(const std::string& saw) {
                                              {"edge", saw, "exhaust"},
                                              {"edge", saw, "exhaust", "--at", "98 deg"},
                                              {"edge", saw, "exhaust", "--at", "98 deg", "--cuts", cuts},
-                                             {"edge", saw, "exhaust", "--edge", "floor"}})
+                                             {"edge", saw, "exhaust", "--edge", "floor"},
+                                             {"plan", saw, "--wish", "exhaust at 101 deg; squish 0.7 mm"},
+                                             {"plan", saw, "--wish", "blowdown 22 deg", "--all"},
+                                             {"plan", saw, "--wish", "squish 0.2 mm"}})
     expect_80_columns(words);
 }
 
@@ -72,7 +75,7 @@ TEST(columns, a_saw_that_is_hardly_read_fits) {
 
 TEST(columns, help_errors_and_units_fit) {
   expect_80_columns({"--help"});
-  for (const char* name : {"study", "why", "check", "compare", "edge", "units", "new", "map", "template",
+  for (const char* name : {"study", "why", "check", "compare", "edge", "plan", "units", "new", "map", "template",
                            "measuring-sheet", "completion", "man"})
     expect_80_columns({name, "--help"});
   expect_80_columns({"units", "47 thou"});

@@ -314,7 +314,7 @@ TEST(plan, a_wish_beyond_a_limit_names_it_and_the_nearest_that_holds) {
   ASSERT_EQ(errors.size(), 1u);
   EXPECT_EQ(errors.front().code, base::ErrorCode::impossible);
   EXPECT_THAT(errors.front().message, AllOf(HasSubstr("Working squish"), HasSubstr("0.35 mm")));
-  EXPECT_THAT(errors.front().readings, Contains(HasSubstr("nearest that holds: squish 0.5")));
+  EXPECT_THAT(errors.front().message, HasSubstr("nearest that holds: squish 0.5"));
   const auto wide = refused(sample_survey("larch-70"), "exhaust width 75 %");
   EXPECT_THAT(wide.front().message, HasSubstr("70"));
 }
