@@ -2,6 +2,7 @@
 // estimate without one is order and difference.
 
 import type { Figure, HeatAnswer, HeatDifference, HeatPlace } from '../made/heat';
+import { signed } from './figure_text';
 import { numberText } from './ticks';
 
 export interface PlaceRow {
@@ -106,6 +107,22 @@ export function heatSentence(answer: HeatAnswer): string {
   if (hottest === undefined) return '';
   const told = allowed(hottest.sentence, answer.calibrated).replace(/^[^:]*: /, '');
   return told === '' ? `Hottest: ${hottest.name}.` : `Hottest: ${hottest.name}, ${told}`;
+}
+
+/** With cuts: what they do to the hottest place, the ring groove and the skirt's room, as differences from stock. */
+export function heatChanges(answer: HeatAnswer): { name: string; text: string; apart: boolean }[] {
+  const hottest = answer.places.find((place) => place.part === 'cylinder' && place.rank === 1);
+  const groove = answer.places.find((place) => place.part === 'piston' && place.name === 'ring groove');
+  const places = [hottest, groove].flatMap((place) =>
+    place === undefined || place.change === null
+      ? []
+      : [{ name: place === hottest ? `Hottest, ${place.name}` : capital(place.name), text: allowed(place.change.text, answer.calibrated), apart: place.change.distinguishable }],
+  );
+  const room = heatFigures(answer).find((figure) => figure.id === 'heat.clearance');
+  if (room?.change === undefined || room.value === null) return places;
+  const { value, low, high, distinguishable } = room.change;
+  const told = distinguishable && low !== null && high !== null;
+  return [...places, { name: room.label, text: told ? `${signed(value, 3)} mm (${signed(low, 3)} to ${signed(high, 3)})` : 'not told apart', apart: told }];
 }
 
 /** The fields that heat waits for, as the answer names them; a row of fins is begun with its first field. */

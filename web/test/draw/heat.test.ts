@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 
 import { fieldOf, heatFrame, heatSteps, hotterPath, inWindow, levelLines, levelsOf, placeOn, shares, type Field } from '../../src/draw/heat_field';
-import { effectRows, heatFigures, heatSentence, heatWaits, placeRows, rangeScale, shareRows } from '../../src/draw/heat_words';
+import { effectRows, heatChanges, heatFigures, heatSentence, heatWaits, placeRows, rangeScale, shareRows } from '../../src/draw/heat_words';
 import { boxOf, overlap } from '../../src/draw/lettering';
 import { pieces } from '../../src/draw/path';
 import type { HeatAnswer } from '../../src/made/heat';
@@ -163,6 +163,14 @@ describe('words of heat', () => {
     for (const one of rows) expect(one.low >= scale.low && one.high <= scale.high).toBe(true);
     expect(rangeScale([])).toEqual({ low: -1, high: 1 });
     expect(shareRows(calibrated)[0]!.text).toMatch(/^\d+ to \d+ %$/);
+  });
+
+  it('tell with cuts what they change, each with its range or as not told apart', () => {
+    const rows = heatChanges(calibrated);
+    expect(rows.map((row) => row.name)).toEqual(['Hottest, exhaust roof', 'Ring groove', 'Room of the skirt, hot less cold']);
+    for (const row of rows) expect(row.text).toMatch(row.apart ? /^[+\u2212][\d.]+ (K|mm) \([+\u2212][\d.]+ to [+\u2212][\d.]+\)$/ : /^not told apart$/);
+    expect(heatChanges(bare)).toEqual([]);
+    expect(JSON.stringify(heatChanges({ ...calibrated, calibrated: false }))).not.toMatch(degree);
   });
 
   it('lead to the fields that heat waits for', () => {
