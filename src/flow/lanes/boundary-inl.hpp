@@ -58,6 +58,9 @@ struct Inner {
   V m, steep, B;  ///< (g - 1) / (g + 1); 2 / ((g + 1) rho); m p
   HWY_INLINE Inner(D d, const GasV<D>& gas, const PrimitiveV<V>& at) : Inner(d, gas, at, caloric(d, gas, at)) {}
 
+  /// Sensible energy of gas of the same composition.
+  HWY_INLINE V energy(D d, const GasV<D>& gas, const PrimitiveV<V>& at) const { return caloric(d, gas, at).e; }
+
  private:
   struct Found {
     V e, gamma, sound;
@@ -176,8 +179,21 @@ struct Search {
   const Source<D>& from;
   V area, opening, room;
   Mask<D> out;  ///< where gas leaves
-  V level;      ///< ln(p_room / p_i)
+  V log_room;   ///< ln(p_room / p_i)
   V spent;      ///< (p_room / p_i)^((g - 1) / g)
+
+  HWY_INLINE Search(D tag, const GasV<D>& law, const Inner<D>& inner, const Source<D>& source, V duct_area, V wide, V p,
+                    Mask<D> leaves)
+      : d(tag),
+        gas(law),
+        in(inner),
+        from(source),
+        area(duct_area),
+        opening(wide),
+        room(p),
+        out(leaves),
+        log_room(hn::Log(d, hn::Max(p * inner.per_p, all(d, 1e-9)))),
+        spent(hn::Exp(d, inner.x.share * log_room)) {}
 
   HWY_INLINE DifferV<V> leaving(V p, V sound, BehindV<V> b, Mask<D> lanes) const {
     const V one = all(d, 1.0), half = all(d, 0.5);
@@ -208,7 +224,7 @@ struct Search {
     b.rho = p * inverse(d, from.R * T);
     const V cools = hn::IfThenElseZero(left > from.least, b.u * b.du * per_cp);
     b.drho = b.rho * hn::MulAdd(cools, inverse(d, T), per_p);
-    const V t = hn::Exp(d, x.share * (lg - level));
+    const V t = hn::Exp(d, x.share * (lg - log_room));
     const auto chokes = t < x.critical;
     V thin = p * inverse(d, from.p * t), slope = jet_slope(d, x, t);
     if (!hn::AllFalse(d, hn::And(lanes, chokes))) {
@@ -252,42 +268,52 @@ struct PlaceV {
   V p, u, rho;
 };
 
-/// The zero in lanes `wanted` between y = low (where the flows differ by something positive) and high. A lane is there
+/// The zero between y = low (where the flows differ by something positive) and high, round by round. A lane is there
 /// when its step is so small that the square of it is lost in rounding; it still takes that step, along the slopes.
-template <class D, class V = Vector<D>>
-HWY_INLINE PlaceV<V> zero_between(const Search<D>& s, V low, V high, V guess, Mask<D> wanted) {
-  const D d = s.d;
-  const V zero = hn::Zero(d), half = all(d, 0.5), two = all(d, 2.0);
-  constexpr double fine = sizeof(Number<D>) == 8 ? 1e-8 : 3e-4;
-  constexpr int rounds = sizeof(Number<D>) == 8 ? 100 : 30;
-  const V small = all(d, fine) * root(d, s.in.w.p), sign = choose(s.out, all(d, 1.0), all(d, -1.0));
-  const V rim = all(d, 1e-3) * (high - low);
-  V y = hn::Min(hn::Max(guess, low + rim), high - rim), least = all(d, 1e30);
-  PlaceV<V> found{s.room, zero, s.in.w.rho};
-  auto left = hn::And(wanted, high >= zero);  // a lane whose engine has become no number waits for nothing
-  for (int i = 0; i < rounds; ++i) {
+template <class D>
+struct Rounds {
+  using V = Vector<D>;
+  static constexpr bool fine = sizeof(Number<D>) == 8;
+  static constexpr int most = fine ? 100 : 30;
+  V low, high, y, least, small, sign;
+  Mask<D> left;  ///< lanes that are not there yet
+  int done = 0;
+
+  HWY_INLINE Rounds(const Search<D>& s, V from, V to, V guess, Mask<D> wanted)
+      : low(from),
+        high(to),
+        y(start(s.d, from, to, guess)),
+        least(all(s.d, 1e30)),
+        small(all(s.d, fine ? 1e-8 : 3e-4) * root(s.d, s.in.w.p)),
+        sign(choose(s.out, all(s.d, 1.0), all(s.d, -1.0))),
+        left(hn::And(wanted, to >= hn::Zero(s.d))) {}  // a lane whose engine has become no number waits for nothing
+  static HWY_INLINE V start(D d, V low, V high, V guess) {
+    const V rim = all(d, 1e-3) * (high - low);
+    return hn::Min(hn::Max(guess, low + rim), high - rim);
+  }
+  [[nodiscard]] HWY_INLINE bool busy(D d) const { return done < most && !hn::AllFalse(d, left); }
+
+  HWY_INLINE void round(const Search<D>& s, PlaceV<V>& found) {
+    const D d = s.d;
+    const V half = all(d, 0.5);
     const V p = hn::MulAdd(sign * y, y, s.room);
     const DifferV<V> g = s.at(p, left);
-    low = choose(g.f > zero, y, low);
-    high = choose(g.f > zero, high, y);
-    const V newton = y - g.f / (sign * two * y * g.df);
-    const V off = hn::Abs(g.f);
+    const auto above = g.f > hn::Zero(d);
+    low = choose(above, y, low);
+    high = choose(above, high, y);
+    const V newton = hn::NegMulAdd(g.f, inverse(d, sign * (y + y) * g.df), y), off = hn::Abs(g.f);
     const auto inside = hn::And(hn::And(newton >= low, newton <= high), hn::Not(off > least));
     least = half * off;
     const V next = choose(inside, newton, half * (low + high)), step = next - y;
-    const auto there = hn::Or(hn::And(inside, hn::Abs(step) <= small), high - low <= all(d, 1e-8) * small);
+    const auto near = hn::Or(hn::And(inside, hn::Abs(step) <= small), high - low <= all(d, 1e-8) * small);
     const V move = sign * step * (next + y);
-    const auto take_it = hn::And(left, there);
+    const auto take_it = ++done < most ? hn::And(left, near) : left;
     found = {choose(take_it, p + move, found.p), choose(take_it, hn::MulAdd(g.at.du, move, g.at.u), found.u),
              choose(take_it, hn::MulAdd(g.at.drho, move, g.at.rho), found.rho)};
-    left = hn::AndNot(there, left);
-    if (hn::AllFalse(d, left)) return found;
+    left = hn::AndNot(near, left);
     y = choose(left, next, y);
   }
-  const V p = hn::MulAdd(sign * y, y, s.room);
-  const DifferV<V> g = s.at(p, left);
-  return {choose(left, p, found.p), choose(left, g.at.u, found.u), choose(left, g.at.rho, found.rho)};
-}
+};
 
 /// Gas that comes in from a jet that outruns every wave: as it spreads from its choked opening over the duct, where the
 /// pressure found lies under that. Seldom.
@@ -317,30 +343,56 @@ HWY_NOINLINE void spread_jet(const Search<D>& s, PlaceV<V>& at, Mask<D>& spreads
   at.p = choose(spreads, s.from.p * thin * t, at.p);
 }
 
-/// boundary_open. `guess` is the pressure to start from.
-template <class D, class V = Vector<D>>
-HWY_NOINLINE EndFlowV<V> boundary_open(D d, const GasV<D>& gas, const PrimitiveV<V>& w, const ReservoirV<V>& room,
-                                       V duct_area, V opening, V guess) {
-  const V zero = hn::Zero(d), one = all(d, 1.0), half = all(d, 0.5);
-  const Inner<D> in(d, gas, w);
-  const V stopped = rest_pressure(d, in);
-  const auto open = hn::And(opening > zero, stopped != room.p);
-  const auto out = hn::And(open, stopped > room.p), enter = hn::AndNot(out, open);
-  PlaceV<V> at{stopped, zero, w.rho};
-  const Source<D> from(d, gas, room);
-  auto shut = hn::Not(open), leaves = out;
-  V floors = zero;
-  if (!hn::AllFalse(d, open)) {
-    const V level = hn::Log(d, hn::Max(room.p * in.per_p, all(d, 1e-9)));
-    const Search<D> s{
-        d, gas, in, from, duct_area, hn::Min(opening, duct_area), room.p, out, level, hn::Exp(d, in.x.share * level)};
+/// boundary_open in three parts, so that two ends may be searched in the same rounds: while one waits for its own last
+/// product, the other goes on. `guess` is the pressure to start from.
+template <class D>
+struct EndV {
+  using V = Vector<D>;
+  D d;
+  const GasV<D>& gas;
+  PrimitiveV<V> w;
+  ReservoirV<V> room;
+  V duct_area;
+  Inner<D> in;
+  Source<D> from;
+  V stopped;
+  Mask<D> open, out;
+  Search<D> s;
+  PlaceV<V> at;  ///< the gas in the duct at its end
+  Rounds<D> rounds;
+
+  HWY_INLINE EndV(D tag, const GasV<D>& law, const PrimitiveV<V>& inner, const ReservoirV<V>& behind, V area, V opening,
+                  V guess)
+      : d(tag),
+        gas(law),
+        w(inner),
+        room(behind),
+        duct_area(area),
+        in(d, gas, w),
+        from(d, gas, room),
+        stopped(rest_pressure(d, in)),
+        open(hn::And(opening > hn::Zero(d), stopped != room.p)),
+        out(hn::And(open, stopped > room.p)),
+        s(d, gas, in, from, duct_area, hn::Min(opening, duct_area), room.p, out),
+        at{stopped, hn::Zero(d), w.rho},
+        rounds(begin(opening, guess)) {}
+  EndV(const EndV&) = delete;
+  EndV& operator=(const EndV&) = delete;
+  ~EndV() = default;
+
+  [[nodiscard]] HWY_INLINE bool busy() const { return rounds.busy(d); }
+  HWY_INLINE void round() { rounds.round(s, at); }
+
+  /// What needs no search; the bounds of the search for the rest.
+  HWY_INLINE Rounds<D> begin(V opening, V guess) {
+    const V zero = hn::Zero(d), one = all(d, 1.0);
     // An opening as wide as the duct lets the gas out at the room's pressure or, as any other, at the gas's own sound;
     // gas that leaves faster than that takes no wave.
     V low = zero, lowest = room.p;
     const V faster = hn::MulAdd(in.x.half_less * w.u, inverse(d, in.sound), one) * in.x.critical;  // sonic, over c_i
     const auto may_choke = hn::And(out, hn::Or(faster * faster > s.spent, w.u >= in.sound));
     auto full = hn::And(out, opening >= duct_area), free = hn::And(out, zero > one);
-    if (!hn::AllFalse(d, may_choke)) {
+    if (HWY_UNLIKELY(!hn::AllFalse(d, may_choke))) {
       const V sonic = choose(faster >= one, w.p,
                              w.p * power(d, hn::Max(faster, all(d, 1e-3)), all(d, 2.0) * in.x.g * in.x.per_less));
       lowest = choose(may_choke, hn::Max(room.p, sonic), lowest);
@@ -355,36 +407,33 @@ HWY_NOINLINE EndFlowV<V> boundary_open(D d, const GasV<D>& gas, const PrimitiveV
     }
     at = {choose(free, w.p, at.p), choose(free, w.u, at.u), choose(free, w.rho, at.rho)};
     const auto wanted = hn::AndNot(hn::Or(free, full), open);
-    if (!hn::AllFalse(d, wanted)) {
-      const V high = hn::Sqrt(hn::Abs(stopped - room.p));
-      const V from_room = hn::Max(choose(out, guess - room.p, room.p - guess), zero);
-      const PlaceV<V> found = zero_between(s, low, high, hn::Sqrt(from_room), wanted);
-      at = {choose(wanted, found.p, at.p), choose(wanted, found.u, at.u), choose(wanted, found.rho, at.rho)};
-    }
+    const V off = hn::Max(choose(out, guess - room.p, room.p - guess), zero);
+    return {s, low, hn::Sqrt(hn::Abs(stopped - room.p)), hn::Sqrt(off), wanted};
+  }
+
+  HWY_INLINE EndFlowV<V> flow() {
+    const V zero = hn::Zero(d), one = all(d, 1.0), half = all(d, 0.5);
+    const auto enter = hn::AndNot(out, open), shut = hn::Not(open);
+    V floors = zero, total = from.enthalpy;
     if (!hn::AllFalse(d, enter)) {
       floors = hn::IfThenElseZero(hn::And(enter, hn::NegMulAdd(half * at.u, at.u, from.enthalpy) < from.least), one);
-      auto spreads = hn::And(enter, at.p < room.p * power(d, from.x.critical, from.x.g * from.x.per_less));
-      if (!hn::AllFalse(d, spreads)) {
+      // No gas chokes above 0.65 of its pressure at rest.
+      if (HWY_UNLIKELY(!hn::AllFalse(d, hn::And(enter, at.p < all(d, 0.65) * room.p)))) {
+        auto spreads = hn::And(enter, at.p < room.p * power(d, from.x.critical, from.x.g * from.x.per_less));
         spread_jet(s, at, spreads);
         floors = hn::IfThenZeroElse(spreads, floors);
       }
     }
+    if (!hn::AllFalse(d, shut)) at.rho = choose(shut, s.behind(stopped).rho, at.rho);
+    const V mass = at.rho * at.u;
+    if (!hn::AllFalse(d, out)) {
+      const V e = in.energy(d, gas, {at.rho, at.u, at.p, w.fresh, w.fuel});
+      total = choose(out, e + hn::MulAdd(at.p, inverse(d, at.rho), half * at.u * at.u), total);
+    }
+    const PrimitiveV<V> end{at.rho, at.u, at.p, choose(enter, room.fresh, w.fresh), choose(enter, room.fuel, w.fuel)};
+    return {mass, hn::MulAdd(mass, at.u, at.p), mass * total, mass * end.fresh, mass * end.fuel, end, floors};
   }
-  if (!hn::AllFalse(d, shut)) {
-    const V ratio = hn::Max(stopped * in.per_p, all(d, 1e-9));
-    const V sound = power(d, ratio, half * in.x.share);
-    at.rho = choose(shut, behind_wave(d, in, stopped, ratio, sound).rho, at.rho);
-  }
-  const V mass = at.rho * at.u;
-  V total = from.enthalpy;
-  if (!hn::AllFalse(d, leaves)) {
-    const PrimitiveV<V> there{at.rho, at.u, at.p, w.fresh, w.fuel};
-    const V e = Inner<D>(d, gas, there).e;
-    total = choose(leaves, e + hn::MulAdd(at.p, inverse(d, at.rho), half * at.u * at.u), total);
-  }
-  const PrimitiveV<V> end{at.rho, at.u, at.p, choose(enter, room.fresh, w.fresh), choose(enter, room.fuel, w.fuel)};
-  return {mass, hn::MulAdd(mass, at.u, at.p), mass * total, mass * end.fresh, mass * end.fuel, end, floors};
-}
+};
 
 /// Both ends of a duct: fluxes and gas there into scratch and contents, what passed outward into `passed`.
 template <class D>
@@ -393,29 +442,38 @@ HWY_INLINE void pass_ends_lanes(D d, const WorkingGasLanes<Number<D>>& gases, co
                                 ContentsLanes<Number<D>>& contents, Table<Number<D>>& passed) {
   using V = Vector<D>;
   const GasV<D> gas(d, gases);
-  for (const int end : {near_end, far_end}) {
-    const bool near = end == near_end;
-    const int face = near ? 0 : duct.cells;
-    const auto outward = [&](V v) { return near ? hn::Neg(v) : v; };
-    PrimitiveV<V> w = take_primitive(d, scratch.side[near ? 0 : 2 * duct.cells - 1]);
-    w.u = outward(w.u);
+  const auto end_at = [&](int end) {
     const Number<D>* door = doors[end];
-    const ReservoirV<V> room{take(d, door, door_p), take(d, door, door_T), take(d, door, door_fresh),
-                             take(d, door, door_fuel)};
-    const EndFlowV<V> flow = boundary_open(d, gas, w, room, take(d, duct.face[face], face_area),
-                                           take(d, door, door_opening), take(d, door, door_guess));
-    Number<D>*flux = scratch.flux[face], *out = passed[end];
+    PrimitiveV<V> w = take_primitive(d, scratch.side[end == near_end ? 0 : 2 * duct.cells - 1]);
+    if (end == near_end) w.u = hn::Neg(w.u);
+    return EndV<D>(d, gas, w,
+                   ReservoirV<V>{take(d, door, door_p), take(d, door, door_T), take(d, door, door_fresh),
+                                 take(d, door, door_fuel)},
+                   take(d, duct.face[end == near_end ? 0 : duct.cells], face_area), take(d, door, door_opening),
+                   take(d, door, door_guess));
+  };
+  EndV<D> near = end_at(near_end), far = end_at(far_end);
+  while (near.busy() && far.busy()) {
+    near.round();
+    far.round();
+  }
+  while (near.busy()) near.round();
+  while (far.busy()) far.round();
+  for (const int end : {near_end, far_end}) {
+    const EndFlowV<V> flow = end == near_end ? near.flow() : far.flow();
+    const auto outward = [&](V v) { return end == near_end ? hn::Neg(v) : v; };
+    Number<D>*flux = scratch.flux[end == near_end ? 0 : duct.cells], *out = passed[end];
     put(d, outward(flow.mass), flux, flux_mass);
     put(d, flow.momentum, flux, flux_momentum);
     put(d, outward(flow.energy), flux, flux_energy);
     put(d, outward(flow.fresh), flux, flux_fresh);
     put(d, outward(flow.fuel), flux, flux_fuel);
-    PrimitiveV<V> there = flow.gas;
     put(d, flow.mass, out, passed_mass);
     put(d, flow.momentum, out, passed_momentum);
     put(d, flow.energy, out, passed_energy);
     put(d, flow.fresh, out, passed_fresh);
     put(d, flow.fuel, out, passed_fuel);
+    PrimitiveV<V> there = flow.gas;
     put_primitive(d, there, out + passed_gas * static_cast<int>(hn::Lanes(d)));
     put(d, flow.floors, out, passed_floors);
     there.u = outward(there.u);
