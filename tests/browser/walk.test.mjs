@@ -7,6 +7,7 @@ import { after, before, describe, test } from 'node:test';
 import { byKeys, byPointer } from './hands.mjs';
 import { cutOff, enlarge, launch, open, overflows, quiet, seriousFindings, serve, watchRequests, wear } from './harness.mjs';
 import { drawnArea, rubbingPhoto } from './rubbing_photo.mjs';
+import { chainStopped, crankTurned, noDegrees, placeInHand, rungInHand, stood } from './stands.mjs';
 import { addAndSee, addPhotos, beginSaw, contradictAndMend, cutAndKeep, findAndWhy, measureAndKeep, nameAndHide, photosThere, undoRedoReload } from './walk.mjs';
 
 let browser;
@@ -162,6 +163,32 @@ describe('the page', { concurrency: 2 }, () => {
       }
       assert.deepEqual(faults, []);
     }));
+
+  for (const [how, size, handOf] of [
+    ['by the keys alone, at 1280 px', laptop, byKeys],
+    ['by the finger, at 360 px', phone, (page) => byPointer(page, true)],
+  ])
+    test(`what the metal stands is looked at ${how}`, { timeout: 180_000 }, () =>
+      served(size, async (page) => {
+        const saw = await sawOf(page, 'Larch 70');
+        const hand = handOf(page);
+        await page.goto(`${new URL(page.url()).origin}/?${new URLSearchParams({ at: 'stands', saw, cuts: 'gasket out; roof exhaust +0.8 mm; widen exhaust +2 mm' })}`);
+        await stood(page);
+        await rungInHand(page, hand);
+        await crankTurned(page);
+        await placeInHand(page, hand);
+        for (const look of looks) {
+          await wear(page, look);
+          assert.deepEqual(await seriousFindings(page, { look: look !== looks[0] }), []);
+        }
+        await wear(page, 'paper');
+        for (const times of [2, 1]) {
+          await enlarge(page, times);
+          assert.deepEqual([await overflows(page), await cutOff(page)], [0, []]);
+        }
+        await chainStopped(page, hand);
+        await noDegrees(page, saw);
+      }));
 
   test('a curve is drawn while its speeds get ready', { timeout: 120_000 }, () =>
     served(laptop, async (page) => {
