@@ -164,6 +164,12 @@ export function ladderRows<R extends RungSaid>(frame: LadderFrame, rungs: readon
   });
 }
 
+/** Bearings whose hard limit is not known for want of a rating, by their field: the ceiling may stand lower. */
+export function unrated(rungs: readonly RungSaid[]): string[] {
+  const fields = rungs.filter((rung) => rung.kind === 'hard').flatMap((rung) => /bottom_end\.\w+\.rating/.exec(rung.waits_for) ?? []);
+  return [...new Set(fields)];
+}
+
 /** A rung in words: for those who hear the page, and for the table's head. */
 export function rungSentence(rung: RungSaid): string {
   const said = (speed: Speed, how: string, stock: Speed | null) =>

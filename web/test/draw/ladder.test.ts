@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
-import { ladderAxis, ladderFrame, ladderRows, ladderTicks, rowsOf, rpmX, rungSentence, tickSpeeds } from '../../src/draw/ladder';
+import { ladderAxis, ladderFrame, ladderRows, ladderTicks, rowsOf, rpmX, rungSentence, tickSpeeds, unrated } from '../../src/draw/ladder';
 import { textWidth } from '../../src/draw/lettering';
 import { loadPanels, thrustSentence } from '../../src/draw/loads';
 import type { RevsAnswer } from '../../src/made/revs';
@@ -72,6 +72,11 @@ describe('the ladder of speeds', () => {
     for (const mark of rows.flatMap((row) => row.marks)) expect(mark.stock !== undefined).toBe(mark.changed);
     const stock = ladderRows(ladderFrame(answers.stock.rungs, [], 846), answers.stock.rungs);
     expect(stock.flatMap((row) => row.marks).some((mark) => mark.changed)).toBe(false);
+  });
+
+  it('knows which ratings are missing under the ceiling', () => {
+    expect(unrated(answers.cut.rungs)).toEqual(['bottom_end.small_end.rating', 'bottom_end.main.rating']);
+    expect(unrated(answers.cut.rungs.filter((rung) => rung.waits_for === ''))).toEqual([]);
   });
 
   it('says a rung in words', () => {
