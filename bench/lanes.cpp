@@ -1,12 +1,14 @@
-// Ducts side by side against one at a time: bench_lanes. Nanoseconds a cell step of the kernel (gas from contents,
-// slopes, fluxes, new contents), in double and in float, beside the one-engine code in the same run, part by part.
+// Engines side by side against one at a time: bench_lanes. Nanoseconds a cell step of the kernel (gas from contents,
+// slopes, fluxes, new contents) and of the whole turn, in double and in float, beside the one-engine code in the same
+// run, part by part.
 #include <hwy/targets.h>
 
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <ctime>
 
-#include "flow/lanes/duct_lanes.hpp"
+#include "cycle/lanes/march_lanes.hpp"
 #include "support/saws.hpp"
 
 namespace {
@@ -79,6 +81,86 @@ Parts beside(const cycle::Network& net, const flow::Duct& duct) {
   return out;
 }
 
+constexpr int turns = 40, settling = 5;
+
+/// Time that this thread had of the processor [ns]: whole turns are long enough to be interrupted every time.
+double own_time() {
+  std::timespec now{};
+  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
+  return 1e9 * double(now.tv_sec) + double(now.tv_nsec);
+}
+
+int cells_of(const cycle::Network& net) {
+  int cells = 0;
+  for (const flow::Duct& duct : net.ducts) cells += duct.grid.cells();
+  return cells;
+}
+
+/// Whole turns of one engine: the best of some [ns a cell step].
+double turn_alone(const cycle::Network& net) {
+  cycle::March march(net, 150.0);
+  cycle::State state = march.cold();
+  double least = 1e300;
+  for (int i = 0; i < turns; ++i) {
+    cycle::Turn sums = march.empty_turn();
+    const double from = own_time();
+    march.turn(state, sums);
+    if (i >= settling) least = std::min(least, (own_time() - from) / (double(sums.steps) * cells_of(net)));
+  }
+  return least;
+}
+
+/// The same of a batch at speeds that differ, and where its time went [ns a cell step of one].
+struct Whole {
+  double all = 0.0;
+  cycle::LaneTimes parts;
+};
+template <class T>
+Whole turns_beside(const cycle::Network& net) {
+  const auto lanes = static_cast<std::size_t>(flow::lanes_of_machine<T>());
+  std::vector<cycle::March> marches;
+  std::vector<cycle::State> states;
+  std::vector<cycle::Turn> sums(lanes);
+  for (std::size_t i = 0; i < lanes; ++i) {
+    marches.emplace_back(net, 130.0 + 40.0 * double(i) / double(lanes));
+    states.push_back(marches.back().cold());
+  }
+  std::vector<cycle::LaneTurn> batch;
+  for (std::size_t i = 0; i < lanes; ++i) batch.push_back({&marches[i], &states[i], &sums[i], {}});
+  cycle::MarchLanes<T> march(net);
+  Whole out{1e300, {}};
+  for (int i = 0; i < turns; ++i) {
+    for (cycle::Turn& one : sums) one = marches.front().empty_turn();
+    cycle::LaneTimes times;
+    march.watch(&times);
+    const double from = own_time();
+    march.turn(batch);
+    const double spent = own_time() - from;
+    double steps_done = 0.0;
+    for (const cycle::Turn& one : sums) steps_done += one.steps;
+    const double per = 1.0 / (steps_done * cells_of(net)), each = 1e9 * per;
+    if (i >= settling && spent * per < out.all)
+      out = {spent * per, {times.ducts * each, times.ends * each, times.gaps * each, times.rest * each}};
+  }
+  return out;
+}
+
+void say(const char* what, const Whole& whole, double of) {
+  const cycle::LaneTimes& p = whole.parts;
+  std::printf("| %s | %.1f | %.1f | %.1f | %.1f | %.1f | %.1f | %.1f |\n", what, p.ducts, p.ends, p.gaps, p.rest,
+              whole.all, whole.all / p.ducts, of / whole.all);
+}
+
+void report_turns(const cycle::Network& net) {
+  std::printf(
+      "| whole turns, ns a cell step | cells | ends | gaps | one by one | all | over cells | over one engine |\n"
+      "|---|---|---|---|---|---|---|---|\n");
+  const double one = turn_alone(net);
+  std::printf("| one engine | | | | | %.1f | | 1.0 |\n", one);
+  say("double", turns_beside<double>(net), one);
+  say("float", turns_beside<float>(net), one);
+}
+
 void say(const char* what, const Parts& parts, double of) {
   std::printf("| %s | %.2f | %.2f | %.2f | %.2f | %.1f |\n", what, parts.decode, parts.predict, parts.advance,
               parts.all(), of / parts.all());
@@ -103,6 +185,8 @@ int main() {
     say("one engine", one, one.all());
     say("double", beside<double>(net, *longest), one.all());
     say("float", beside<float>(net, *longest), one.all());
+    std::printf("\n");
+    report_turns(net);
     std::printf("\n");
   }
 }

@@ -66,7 +66,7 @@ State March::cold() const {
   state.angle = net_.start;
   const double p = net_.day.p;
   std::vector<double> sizes(net_.rooms.size());
-  sizes_at(state.angle, 0.0, sizes);
+  sizes_at(net_.slider.drop(state.angle), 0.0, sizes);
   flow::Reservoir spent{p, 700.0, 0.0, 0.0}, fresh = net_.day;
   fresh.fuel = 1.0 / (1.0 + net_.burning.air_fuel);
   fresh.T = net_.day.T + 20.0;
@@ -99,8 +99,9 @@ State March::cold() const {
   return state;
 }
 
-void March::sizes_at(double angle, double swept, std::vector<double>& sizes) const {
-  const double moved = net_.piston_area * net_.slider.drop(angle);
+/// Sizes of the rooms with the crown edge `drop` [m] below its TDC place and the petals having swept `swept` [m³].
+void March::sizes_at(double drop, double swept, std::vector<double>& sizes) const {
+  const double moved = net_.piston_area * drop;
   for (std::size_t i = 0; i < sizes.size(); ++i) {
     sizes[i] = net_.rooms[i].size;
     switch (net_.rooms[i].by) {
@@ -195,7 +196,7 @@ void March::close_accounts(const flow::Totals& before, const flow::Totals& after
 void March::begin(State& state, Turn& sums) {
   state.angle = net_.start;
   const double swept = net_.has_reed ? flow::swept_volume(net_.reed, state.reed) : 0.0;
-  sizes_at(state.angle, swept, size_now_);
+  sizes_at(net_.slider.drop(state.angle), swept, size_now_);
   const auto c = static_cast<std::size_t>(net_.cylinder);
   const flow::Volume& v = state.rooms[c];
   charge_ = trapped(net_, v, flow::reservoir(net_.gas, v, size_now_[c]), size_now_[c]);
@@ -234,7 +235,8 @@ void March::before_ends(State& state, double dt, Turn& sums) {
     swept = flow::swept_volume(net_.reed, state.reed);
     swept_half = swept + 0.5 * dt * flow::swept_rate(net_.reed, state.reed);
   }
-  sizes_at(state.angle + 0.5 * turned, swept_half, size_half_);
+  const double drop = net_.slider.drop(state.angle + 0.5 * turned);
+  sizes_at(drop, swept_half, size_half_);
   predict_rooms(state, dt);
 
   // 2. The petals, under the half step's pressures.
@@ -250,10 +252,10 @@ void March::before_ends(State& state, double dt, Turn& sums) {
     sums.reed_lift = std::max(sums.reed_lift, flow::tip_lift(net_.reed, state.reed));
     sums.reed_impact = std::max(sums.reed_impact, flow::impact_speed(net_.reed, state.reed));
   }
-  sizes_at(state.angle + turned, swept, size_next_);
+  sizes_at(net_.slider.drop(state.angle + turned), swept, size_next_);
 
   // 3. Openings, and what the exhaust gets.
-  open_areas(net_, net_.slider.drop(state.angle + 0.5 * turned), reed_area, area_);
+  open_areas(net_, drop, reed_area, area_);
   std::fill(in_.begin(), in_.end(), flow::Inflow{});
   exit_ = exhaust_exit(net_, charge_, half_[static_cast<std::size_t>(net_.cylinder)]);
 }
@@ -536,7 +538,7 @@ void March::put_to_rest(State& state) {
   state.reed = flow::ReedState{};
   reed_area_ = flow::area(net_.reed, state.reed);
   const auto cage = static_cast<std::size_t>(net_.reed_from);
-  sizes_at(state.angle, 0.0, size_now_);
+  sizes_at(net_.slider.drop(state.angle), 0.0, size_now_);
   const flow::Reservoir was = flow::reservoir(net_.gas, state.rooms[cage], size_now_[cage]);
   state.rooms[cage] = flow::filled(net_.gas, {net_.day.p, net_.day.T, was.fresh, was.fuel}, size_now_[cage]);
   state.rates[cage] = {};

@@ -63,7 +63,7 @@ class March {
   void plan_steps();
   void stride(State& state, double dt, Turn& sums, const Draw& draw);
   void close_accounts(const flow::Totals& before, const flow::Totals& after, Turn& sums) const;
-  void sizes_at(double angle, double swept, std::vector<double>& sizes) const;
+  void sizes_at(double drop, double swept, std::vector<double>& sizes) const;
   void step(State& state, double dt, Turn& sums, const Draw& draw);
   void before_ends(State& state, double dt, Turn& sums);
   void predict_rooms(const State& state, double dt);

@@ -1,7 +1,6 @@
 #include "cycle/lanes/march_lanes.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <numbers>
 
 #include "cycle/openings.hpp"
@@ -22,6 +21,7 @@ template <class T>
 MarchLanes<T>::MarchLanes(const Network& pattern)
     : dt_(1, 1, flow::lanes_of_machine<T>()),
       rate_(1, 1, flow::lanes_of_machine<T>()),
+      added_(static_cast<int>(pattern.ducts.size()), 2, flow::lanes_of_machine<T>()),
       plain_gaps_(pattern.gaps.size()),
       side_gaps_(pattern.side_gaps.size()),
       gaps_(static_cast<int>(plain_gaps_ + side_gaps_), gap_columns, flow::lanes_of_machine<T>()),
@@ -135,6 +135,17 @@ void MarchLanes<T>::decode() {
   for (Side& side : sides_) flow::decode(gas_, side.duct, side.contents, side.scratch, rate_);
 }
 
+/// Adds the time since the last lap to a part, where somebody watches. A lap of a few microseconds that took a tenth of
+/// a millisecond was the machine's doing something else.
+template <class T>
+void MarchLanes<T>::lap(double LaneTimes::*part) {
+  if (times_ == nullptr) return;
+  const auto now = std::chrono::steady_clock::now();
+  const double spent = std::chrono::duration<double>(now - last_).count();
+  if (part != nullptr && spent < 1e-4) times_->*part += spent;
+  last_ = now;
+}
+
 template <class T>
 void MarchLanes<T>::step() {
   const int lanes = static_cast<int>(lanes_.size());
@@ -142,16 +153,22 @@ void MarchLanes<T>::step() {
     for (int lane = 0; lane < lanes; ++lane)
       if (lanes_[static_cast<std::size_t>(lane)].turn != nullptr) work(lane);
   };
+  lap(nullptr);
   each([&](int lane) { before_ends(lane); });
-  for (Side& side : sides_) {
-    flow::predict(gas_, side.duct, side.contents, dt_, side.scratch, side.account);
-    flow::pass_ends(gas_, side.duct, side.doors, side.scratch, side.contents, side.passed);
-  }
+  lap(&LaneTimes::rest);
+  for (Side& side : sides_) flow::predict(gas_, side.duct, side.contents, dt_, side.scratch, side.account);
+  lap(&LaneTimes::ducts);
+  for (Side& side : sides_) flow::pass_ends(gas_, side.duct, side.doors, side.scratch, side.contents, side.passed);
+  lap(&LaneTimes::ends);
   through_gaps(gas_, gaps_, dt_, gap_flows_);
+  lap(&LaneTimes::gaps);
   each([&](int lane) { after_ends(lane); });
+  lap(&LaneTimes::rest);
   for (Side& side : sides_) flow::advance(side.duct, dt_, side.scratch, side.contents, side.account);
   decode();
+  lap(&LaneTimes::ducts);
   each([&](int lane) { after_ducts(lane); });
+  lap(&LaneTimes::rest);
 }
 
 template <class T>
@@ -176,7 +193,9 @@ template <class T>
 void MarchLanes<T>::set_door(int lane, std::size_t d, int end) {
   const March& march = *lanes_[static_cast<std::size_t>(lane)].turn->march;
   const DuctEnd& door = march.net_.ends[d][static_cast<std::size_t>(end)];
-  const flow::Reservoir gas = march.at_door(d, end).gas;
+  const March::Mixed mixed = march.at_door(d, end);
+  const flow::Reservoir& gas = mixed.gas;
+  added_.at(static_cast<int>(d), end, lane) = mixed.fuel;
   const auto put = [&](int column, double number) { sides_[d].doors.at(end, column, lane) = static_cast<T>(number); };
   put(flow::door_p, gas.p);
   put(flow::door_T, gas.T);
@@ -202,7 +221,7 @@ void MarchLanes<T>::take_end(int lane, std::size_t d, int end) {
   before = out.gas.p;
   side.doors.at(end, flow::door_guess, lane) = static_cast<T>(ahead > 0.5 * before ? ahead : before);
   March& march = *now.turn->march;
-  march.take_end(d, end, out, march.at_door(d, end).fuel, now.dt, *now.turn->sums);
+  march.take_end(d, end, out, added_.at(static_cast<int>(d), end, lane), now.dt, *now.turn->sums);
 }
 
 template <class T>

@@ -6,6 +6,7 @@
 // openings and fire are the one-engine code, one lane after the other. A turn's numbers hang on that turn alone,
 // whatever runs beside it.
 
+#include <chrono>
 #include <span>
 #include <vector>
 
@@ -23,6 +24,11 @@ struct LaneTurn {
   Draw draw;
 };
 
+/// Where the time of turns goes [s]: cells, ends, gaps, and what is done one lane after the other.
+struct LaneTimes {
+  double ducts = 0.0, ends = 0.0, gaps = 0.0, rest = 0.0;
+};
+
 /// T is double for what is shown, float for a search: then ducts and ends are float, all else stays double.
 template <class T>
 class MarchLanes {
@@ -34,6 +40,8 @@ class MarchLanes {
   /// All of them, in any number. In double each ends as March::turn would leave it, to rounding. No allocation.
   /// Contract: takes(march->network()), paces that do not rest at BDC.
   void turn(std::span<const LaneTurn> turns);
+  /// Adds up where the time goes from now on; null: no longer.
+  void watch(LaneTimes* times) { times_ = times; }
 
  private:
   /// The same duct of all lanes.
@@ -58,6 +66,7 @@ class MarchLanes {
   void unload(int lane);
   void stand_still(int lane);
   void decode();
+  void lap(double LaneTimes::*part);
   void step();
   void before_ends(int lane);
   void after_ends(int lane);
@@ -71,9 +80,12 @@ class MarchLanes {
   std::vector<Side> sides_;
   flow::WorkingGasLanes<T> gas_;
   flow::Table<T> dt_, rate_;
+  flow::Table<double> added_;  ///< share of fuel added at each end of each duct
   std::size_t plain_gaps_, side_gaps_;
   flow::Table<T> gaps_, gap_flows_;
   std::vector<Lane> lanes_;
+  LaneTimes* times_ = nullptr;
+  std::chrono::steady_clock::time_point last_;
 };
 
 }  // namespace portwright::cycle
