@@ -21,9 +21,16 @@ constexpr double lighter = 0.9;
 constexpr std::array<double, 5> ring_rows{0.039 * 0.0254, 0.047 * 0.0254, 0.063 * 0.0254, 0.094 * 0.0254,
                                           0.125 * 0.0254};
 
-double at(const char* name, double draw) {
-  const tables::AssumptionRow& row = tables::assumption(name);
+double at(const tables::AssumptionRow& row, double draw) {
   return std::clamp(row.value + row.sigma * draw, row.least, row.greatest);
+}
+
+constexpr Rolling kinds[] = {Rolling::needle, Rolling::roller, Rolling::ball};
+
+const tables::AssumptionRow& share_row(Rolling kind) {
+  return tables::assumption(kind == Rolling::ball     ? "static_share_ball"
+                            : kind == Rolling::roller ? "static_share_roller"
+                                                      : "static_share_needle");
 }
 
 /// Middle and draws of one engine, ready.
@@ -55,7 +62,7 @@ struct Ready {
 };
 
 double load_borne(const Bench& bench, Place place, const Drawn& drawn) {
-  return drawn.static_share * *bench.machine().parts.bearings[static_cast<int>(place)].rating;
+  return drawn.static_rating(bench.machine().parts.bearings[static_cast<int>(place)]);
 }
 
 Rung speed_rung(const Ready& ready, RungKind kind) {
@@ -151,7 +158,7 @@ Drawn Draws::middle(const Parts& parts, const Parts* stock) {
   out.masses = parts.middle();
   if (stock != nullptr) out.masses.counter = stock->middle().counter;
   out.gas = tables::assumption("gas_force").value;
-  out.static_share = tables::assumption("static_share").value;
+  for (const Rolling kind : kinds) out.static_share[static_cast<std::size_t>(kind)] = share_row(kind).value;
   out.speed_limit = speed_at_most;
   return out;
 }
@@ -163,8 +170,9 @@ Drawn Draws::drawn(const Parts& parts, int draw, const Parts* stock, bool has_ot
   out.masses = {parts.piston.at(z[has_other_piston ? other_piston : piston]), parts.rod_small.at(z[rod_small]),
                 parts.rod_big.at(z[rod_big]), 0.0};
   out.masses.counter = holds.balance.at(z[balance]) * (holds.piston.at(z[piston]) + holds.rod_small.at(z[rod_small]));
-  out.gas = at("gas_force", z[gas]);
-  out.static_share = at("static_share", z[static_share]);
+  out.gas = at(tables::assumption("gas_force"), z[gas]);
+  for (const Rolling kind : kinds)
+    out.static_share[static_cast<std::size_t>(kind)] = at(share_row(kind), z[static_share]);
   out.ring_error = z[ring];
   // From what is advised to start with up to what is quoted as the most.
   out.speed_limit =

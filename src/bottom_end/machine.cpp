@@ -118,7 +118,7 @@ Way Bench::way(const std::vector<NodeForces>& forces, double speed, const Drawn&
   for (const Place place : places) {
     const Bearing& bearing = machine_.parts.bearings[index(place)];
     if (!bearing.rating) continue;
-    out.safety[index(place)] = drawn.static_share * *bearing.rating / std::max(peaks[index(place)], 1e-9);
+    out.safety[index(place)] = drawn.static_rating(bearing) / std::max(peaks[index(place)], 1e-9);
     out.equivalent[index(place)] = equivalent_load(loads(place, forces), turns(place), bearing.kind);
   }
   return out;

@@ -42,10 +42,15 @@ struct Question {
 /// What one set of values is taken as: an engine's masses, and factors on what is not read.
 struct Drawn {
   Masses masses;
-  double gas = 1.0;           ///< on the gas force [-]
-  double static_share = 1.1;  ///< static rating over the dynamic one [-]
-  double ring_error = 0.0;    ///< of the rings' heights, in their sigmas
-  double speed_limit = 0.0;   ///< of the mean piston speed [m/s]
+  double gas = 1.0;                      ///< on the gas force [-]
+  std::array<double, 3> static_share{};  ///< static rating over the dynamic one, by Rolling [-]
+  double ring_error = 0.0;               ///< of the rings' heights, in their sigmas
+  double speed_limit = 0.0;              ///< of the mean piston speed [m/s]
+
+  /// Static rating of a bearing whose dynamic one is read [N].
+  [[nodiscard]] double static_rating(const Bearing& bearing) const {
+    return static_share[static_cast<std::size_t>(bearing.kind)] * *bearing.rating;
+  }
 };
 
 /// Loads of one way of turning.

@@ -28,11 +28,17 @@ void places(Page& page, const wire::HeatAnswer& answer, const std::string& part,
     if (place.part == part) one_place(page, place, has_cuts);
 }
 
+std::string with_range(const study::Figure& figure) {
+  return figure.low_text.empty() || figure.unit != "K"
+             ? figure.text
+             : figure.text + " (" + figure.low_text + " to " + figure.high_text + ")";
+}
+
 void figure(Page& page, const study::Figure& figure) {
   const std::string change =
       figure.change ? (figure.change->distinguishable ? figure.change_text + ' ' + figure.unit : "not told apart") : "";
   page.line({{"  " + left(figure.label, name_width), Ink::plain},
-             {left(figure.value ? figure.text : "waits for a spot reading", over_width), Ink::bold},
+             {left(figure.value ? with_range(figure) : "waits for a spot reading", over_width), Ink::bold},
              {change, figure.change && figure.change->distinguishable ? Ink::changed : Ink::plain}});
 }
 
@@ -41,13 +47,20 @@ std::string percents(const wire::HeatShare& share) {
   return shown(share.low) + " to " + shown(share.high) + " %";
 }
 
+/// A change of what a turn traps, where it is worth a word.
+std::string charge_words(const wire::HeatEffect& effect) {
+  const std::size_t said = effect.sentence.find(". Each turn");
+  return said == std::string::npos ? "" : effect.sentence.substr(said);
+}
+
 void effects(Page& page, const std::vector<wire::HeatEffect>& all) {
   if (all.empty()) return;
   page.heading("What another way of running would do, each alone");
   for (const wire::HeatEffect& effect : all) {
     page.line("  " + effect.what, Ink::bold);
     page.paragraph({"      ", Ink::plain}, "hottest place of the bore " + effect.hottest.text + "; head " +
-                                               effect.head.text + "; ring groove " + effect.groove.text);
+                                               effect.head.text + "; ring groove " + effect.groove.text +
+                                               charge_words(effect));
   }
 }
 
@@ -68,6 +81,7 @@ std::string heat_text(const wire::HeatAnswer& answer, const Setting& setting) {
   places(page, answer, "piston", has_cuts);
   if (!answer.figures.empty()) page.heading("Figures", has_cuts ? "change" : "");
   for (const study::Figure& one : answer.figures) figure(page, one);
+  findings(page, answer.findings, answer.figures, setting.all);
   effects(page, answer.effects);
   if (answer.soak) {
     page.heading("Stopped hot");

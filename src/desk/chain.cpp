@@ -19,6 +19,7 @@ constexpr const char* own = "own arithmetic";
 constexpr double worth_a_sprocket =
     0.03;  ///< power left for wood that a change of sprocket is worth [-]: own judgement
 /// Speeds of a stock curve that only looks for its peak [rpm].
+constexpr double shape_shares[] = {0.65, 0.75, 0.85, 0.95, 1.0, 1.05, 1.15, 1.25};
 constexpr double curve_speeds[] = {6000, 7000, 8000, 9000, 10000, 11000};
 
 const FigureWords chain_speed_words = {"drive.chain_speed",
@@ -116,16 +117,39 @@ double free_rev(const geometry::Engine& engine) {
   return engine.no_load ? *engine.no_load : tables::assumption("free_speed").value;
 }
 
-std::optional<Bands> bands_of(const Sides& sides, const geometry::Survey& survey, int members, Progress& progress) {
-  std::vector<cycle::Point> curve;
+/// A curve under the middles that only looks for its shape: the repeating turn, no proof.
+std::vector<cycle::Point> shape_of(const cycle::Network& network, const Sides& sides, std::vector<double> rpm,
+                                   const cycle::Tell& tell) {
+  cycle::CurvePlan plan = sides.plan(std::move(rpm));
+  plan.both_ways = false;
+  plan.proven = false;
+  plan.scattered_turns = 0;
+  return cycle::run_curve(network, plan, tell).points;
+}
+
+/// The sets at three speeds, and the middles' curves that lie between.
+struct Turned {
+  Bands bands;
+  Shape stock, cut;
+};
+
+std::optional<Turned> turned(const Sides& sides, const geometry::Survey& survey, int members, Progress& progress) {
+  std::vector<cycle::Point> look;
   if (!rated_as_read(sides.stock)) {
-    cycle::CurvePlan plan = sides.plan({std::begin(curve_speeds), std::end(curve_speeds)});
-    plan.both_ways = false;
-    plan.proven = false;
-    curve = cycle::run_curve(sides.stock_network, plan, progress.stage("stock curve", 6.0)).points;
-    if (progress.stopped() || curve.empty()) return std::nullopt;
+    look = shape_of(sides.stock_network, sides, {std::begin(curve_speeds), std::end(curve_speeds)},
+                    progress.stage("stock curve", 6.0));
+    if (progress.stopped() || look.empty()) return std::nullopt;
   }
-  return run_bands(sides, survey, curve, members, progress, 1.5 * members);
+  auto bands = run_bands(sides, survey, look, {members, true, 1.5 * members}, progress);
+  if (!bands) return std::nullopt;
+  std::vector<double> rpm;
+  for (const double share : shape_shares) rpm.push_back(share * bands->rated.rpm);
+  Turned out{std::move(*bands), {}, {}};
+  out.stock = Shape(shape_of(sides.stock_network, sides, rpm, progress.stage("between the speeds", 3.0)));
+  out.cut = sides.has_cuts ? Shape(shape_of(sides.cut_network, sides, rpm, progress.stage("between the speeds", 3.0)))
+                           : out.stock;
+  if (progress.stopped()) return std::nullopt;
+  return out;
 }
 
 /// The usual doubt about power that nothing anchors.
@@ -319,17 +343,19 @@ base::ResultAll<wire::ChainAnswer> chain(const ChainRequest& request, const Watc
     return answer;
   }
   for (study::Assumed& one : assumed_of((*sides)->cut_network)) answer.head.assumed.push_back(std::move(one));
-  Progress progress(watch, 6.0 + 1.5 * request.members);
-  const auto bands = bands_of(**sides, opened->survey, request.members, progress);
+  Progress progress(watch, 12.0 + 1.5 * request.members);
+  const auto found_turned = turned(**sides, opened->survey, request.members, progress);
   answer.stopped = progress.stopped();
   answer.figures.push_back(free);
-  if (!bands) {
+  if (!found_turned) {
     if (!answer.stopped) say_not_turned({}, answer);
     return answer;
   }
-  answer.anchored = bands->anchored;
-  answer.warnings = bands->warnings;
-  Found found{members_of(*bands, *read), *read, opened->has_cuts(), bands->anchored};
+  const Bands& bands = found_turned->bands;
+  answer.anchored = bands.anchored;
+  answer.warnings = bands.warnings;
+  Found found{members_of(bands, found_turned->stock, found_turned->cut, *read), *read, opened->has_cuts(),
+              bands.anchored};
   if (found.members.empty())
     say_not_turned({}, answer);
   else

@@ -21,10 +21,18 @@ double drawn(const char* name, double z) {
   return std::clamp(row.value + row.sigma * z, row.least, row.greatest);
 }
 
+/// The middles' shape, moved by what a set differs from them at the three speeds.
 /// @param place  of the curve's speeds against those computed [-]
-drive::TorqueCurve curve_of(const Bands& bands, const std::vector<cycle::Point>& points, double place) {
-  return {{place * bands.speeds[0], place * bands.speeds[1], place * bands.speeds[2]},
-          {points[0].torque, points[1].torque, points[2].torque}};
+drive::TorqueCurve curve_of(const Bands& bands, const Shape& shape, const std::vector<cycle::Point>& points,
+                            double place) {
+  std::array<double, 3> at{}, more{};
+  for (std::size_t i = 0; i < 3; ++i) {
+    at[i] = place * bands.speeds[i];
+    more[i] = points[i].torque - shape.torque(bands.speeds[i]);
+  }
+  std::vector<double> speeds = shape.speeds;
+  for (double& speed : speeds) speed *= place;
+  return drive::beside(speeds, shape.torques, at, more);
 }
 
 bool pulls(const drive::TorqueCurve& curve) { return curve.torque(curve.power_peak()) > 0.0; }
@@ -88,7 +96,23 @@ std::optional<double> DriveRead::width() const {
   return wood ? wood : bar;
 }
 
-std::vector<Member> members_of(const Bands& bands, const DriveRead& read) {
+Shape::Shape(const std::vector<cycle::Point>& points) {
+  for (const cycle::Point& point : points) {
+    speeds.push_back(point.speed);
+    torques.push_back(point.torque);
+  }
+}
+
+double Shape::torque(double speed) const {
+  const auto next = std::lower_bound(speeds.begin(), speeds.end(), speed * (1.0 - 1e-9));
+  const auto i = static_cast<std::size_t>(next - speeds.begin());
+  if (i == speeds.size()) return torques.back();
+  if (i == 0 || std::abs(speeds[i] - speed) < 1e-9 * speed) return torques[i];
+  const double t = (speed - speeds[i - 1]) / (speeds[i] - speeds[i - 1]);
+  return torques[i - 1] + t * (torques[i] - torques[i - 1]);
+}
+
+std::vector<Member> members_of(const Bands& bands, const Shape& stock, const Shape& cut, const DriveRead& read) {
   const cycle::Ensemble& cuts = bands.cut.points.empty() ? bands.stock : bands.cut;
   const auto count = bands.stock.points.size();
   const numerics::NormalDraws draws(draws_of_member, static_cast<int>(std::max<std::size_t>(count, 2)), seed);
@@ -98,8 +122,8 @@ std::vector<Member> members_of(const Bands& bands, const DriveRead& read) {
     if (bands.stock.points[k].size() != 3 || cuts.points[k].size() != 3) continue;
     const auto z = draws.row(static_cast<int>(k));
     const double place = drawn("curve_place", z[3]);
-    Member member{curve_of(bands, bands.stock.points[k], place),
-                  curve_of(bands, cuts.points[k], place),
+    Member member{curve_of(bands, stock, bands.stock.points[k], place),
+                  curve_of(bands, cut, cuts.points[k], place),
                   bands.stock.weight[k],
                   drawn("chain_drag", z[0]),
                   cm2 * drawn("wood_energy", z[1]),

@@ -22,6 +22,16 @@ struct DriveRead {
   [[nodiscard]] std::optional<double> width() const;
 };
 
+/// Torque under the middles between the three speeds of the sets: a parabola alone misses it by a tenth where sprockets
+/// are decided.
+struct Shape {
+  std::vector<double> speeds, torques;  ///< [rev/s], [N m]
+  Shape() = default;
+  explicit Shape(const std::vector<cycle::Point>& points);
+  /// [N m]; the shape may not be empty
+  [[nodiscard]] double torque(double speed) const;
+};
+
 /// One set of assumptions with its draws.
 struct Member {
   drive::TorqueCurve stock, cut;
@@ -32,7 +42,8 @@ struct Member {
 
 /// Members that gave an answer; the pull in the wood is what the stock engine gives at the in-cut reading, else at its
 /// own greatest power. Empty where none pulls there.
-[[nodiscard]] std::vector<Member> members_of(const Bands& bands, const DriveRead& read);
+[[nodiscard]] std::vector<Member> members_of(const Bands& bands, const Shape& stock, const Shape& cut,
+                                             const DriveRead& read);
 
 using OfMember = std::function<double(const Member&)>;
 [[nodiscard]] cycle::Band band_over(const std::vector<Member>& members, const OfMember& value);

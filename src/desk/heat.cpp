@@ -15,8 +15,9 @@ namespace portwright::desk {
 
 namespace {
 
-constexpr double mm = 1e3, deg = std::numbers::pi / 180.0;
+constexpr double mm = 1e3, deg = std::numbers::pi / 180.0, zero_celsius = 273.15;
 constexpr std::size_t effect_members = 16, soak_members = 8;
+constexpr int brief_members = 16;  ///< so that a slider's answer takes 20 ms beyond its turns
 
 /// What a change of the running makes of an engine.
 struct Running {
@@ -39,9 +40,10 @@ void open_outlet(geometry::Engine& engine, const cycle::Network&) {
 }
 
 std::vector<Running> runnings(const geometry::Engine& engine) {
-  std::vector<Running> out = {{base::number_text(1000.0, 0) + " rpm more", 1000.0 / rpm_per_rev, nullptr, false},
-                              {"Leaner by one part of air to one of fuel", 0.0, lean, false},
-                              {"4 deg more advance", 0.0, advance, false}};
+  std::vector<Running> out = {
+      {base::number_text(1000.0, 0) + " rpm more, the mixture held", 1000.0 / rpm_per_rev, nullptr, false},
+      {"Leaner by one part of air to one of fuel", 0.0, lean, false},
+      {"4 deg more advance", 0.0, advance, false}};
   if (engine.muffler_outlets && !engine.breathing.outlets.empty())
     out.push_back({"Muffler outlets half as large again", 0.0, open_outlet, false});
   out.push_back({"A quarter of the bore's fins packed with chips", 0.0, nullptr, true});
@@ -56,6 +58,13 @@ heat::Block chips(const heat::Cooling& cooling) {
   return {middle - 45.0 * deg, middle + 45.0 * deg, 0.8};
 }
 
+/// One settled turn.
+struct Turned {
+  heat::GasSide gas;
+  double trapped = 0.0;  ///< fresh charge of a turn [kg]
+  cycle::Label label{};
+};
+
 /// Everything that is known before the answer is put together.
 struct Job {
   const HeatRequest& request;
@@ -64,53 +73,53 @@ struct Job {
   Speed speed;
   heat::Cooling cooling;
   std::optional<SpotRead> spot;
-  heat::Body stock_body, cut_body;
-  heat::GasSide stock_gas, cut_gas;
-  cycle::Point point;
+  heat::Body stock_body, stock_coarse, cut_body, cut_coarse;
+  Turned stock, cut;
 };
 
-heat::GasSide turned(const cycle::Network& network, double speed, const cycle::CurvePlan& plan, const cycle::Tell& tell,
-                     cycle::Point* point = nullptr) {
+Turned turned(const cycle::Network& network, double speed, const cycle::CurvePlan& plan, const cycle::Tell& tell) {
   const cycle::Traced traced = cycle::run_traced(network, speed, plan, tell);
-  if (point != nullptr) *point = traced.point;
-  return heat::gas_side(network, traced);
+  return {heat::gas_side(network, traced), traced.turn.trapped_fresh, traced.point.label};
 }
 
 /// Sets of assumptions, brought to the spot where one was read: on the engine as it was then, at its speed.
 heat::Sets sets_of(const Job& job, const cycle::CurvePlan& plan, Progress& progress) {
-  if (!job.spot) return heat::sets_for(job.request.members, nullptr, nullptr);
+  const int members = job.request.brief ? std::min(job.request.members, brief_members) : job.request.members;
+  if (!job.spot) return heat::sets_for(members, nullptr, nullptr);
   const double speed = job.speed.rpm / rpm_per_rev;
   const bool same = std::abs(job.spot->speed - speed) < 1.0 / rpm_per_rev;
   const heat::GasSide gas =
-      same ? job.stock_gas
-           : turned(job.sides.stock_network, job.spot->speed, plan, progress.stage("at the spot's speed", 1.0));
-  const heat::Load load{job.stock_body, job.cooling, gas};
-  return progress.stopped() ? heat::sets_for(job.request.members, nullptr, nullptr)
-                            : heat::sets_for(job.request.members, &job.spot->spot, &load);
+      same ? job.stock.gas
+           : turned(job.sides.stock_network, job.spot->speed, plan, progress.stage("at the spot's speed", 1.0)).gas;
+  const heat::Load load{job.stock_body, job.cooling, gas, &job.stock_coarse};
+  return progress.stopped() ? heat::sets_for(members, nullptr, nullptr)
+                            : heat::sets_for(members, &job.spot->spot, &load);
 }
 
 base::Result<void> add_effects(const Job& job, const heat::Sets& sets, const cycle::CurvePlan& plan, Progress& progress,
                                wire::HeatAnswer& answer) {
   heat::Sets few = sets;
   few.sets.resize(std::min(few.sets.size(), effect_members));
-  const auto was = heat::see_all({job.cut_body, job.cooling, job.cut_gas}, few);
+  const auto was = heat::see_all({job.cut_body, job.cooling, job.cut.gas, &job.cut_coarse}, few);
   if (!was) return tl::unexpected(was.error());
   for (const Running& running : runnings(job.sides.cut)) {
     const cycle::Tell tell = progress.stage(running.what, 1.0);
     heat::Cooling cooling = job.cooling;
     if (running.blocked) cooling.block = chips(cooling);
-    heat::GasSide gas = job.cut_gas;
+    Turned other = job.cut;
     if (!running.blocked) {
       geometry::Engine engine = job.sides.cut;
       if (running.change != nullptr) running.change(engine, job.sides.cut_network);
       const auto network = network_of(engine, job.opened.survey);
       if (!network) continue;  // a mixture or a spark that no simulation takes: that effect is not told
-      gas = turned(*network, job.cut_gas.speed + running.more_speed, plan, tell);
+      other = turned(*network, job.cut.gas.speed + running.more_speed, plan, tell);
     }
     if (progress.stopped()) return {};
-    const auto now = heat::see_all({job.cut_body, cooling, gas}, few);
+    const auto now = heat::see_all({job.cut_body, cooling, other.gas, &job.cut_coarse}, few);
     if (!now) return tl::unexpected(now.error());
-    answer.effects.push_back(effect_of(running.what, *was, *now));
+    std::optional<double> trapped;
+    if (!running.blocked) trapped = other.trapped / job.cut.trapped - 1.0;
+    answer.effects.push_back(effect_of(running.what, *was, *now, trapped));
   }
   return {};
 }
@@ -118,21 +127,28 @@ base::Result<void> add_effects(const Job& job, const heat::Sets& sets, const cyc
 base::Result<void> add_soak(const Job& job, const heat::Sets& sets, wire::HeatAnswer& answer) {
   std::vector<std::vector<heat::SoakInstant>> runs;
   for (std::size_t k = 0; k < std::min(sets.sets.size(), soak_members); ++k) {
-    auto run = heat::soak({job.cut_body, job.cooling, job.cut_gas}, sets.sets[k]);
+    auto run = heat::soak({job.cut_body, job.cooling, job.cut.gas}, sets.sets[k]);
     if (!run) return tl::unexpected(run.error());
     runs.push_back(std::move(*run));
   }
-  answer.soak = soak_of(runs, job.cut_gas.day);
+  answer.soak = soak_of(runs, job.cut.gas.day);
   return {};
 }
 
 base::Result<void> add_map(const Job& job, const heat::Sets& sets, wire::HeatAnswer& answer) {
-  const auto map = heat::steady({job.cut_body, job.cooling, job.cut_gas}, sets.sets.front());
+  const auto map = heat::steady({job.cut_body, job.cooling, job.cut.gas}, sets.sets.front());
   if (!map) return tl::unexpected(map.error());
   const heat::Shell& shell = job.cut_body.shell;
-  wire::HeatMap out{shell.around, shell.rows, shell.row_height() * mm, {}};
+  wire::HeatMap out{shell.around, shell.rows, shell.row_height() * mm, {}, {}, {}, {}};
+  for (const heat::Sector& sector : job.cooling.sectors) out.fins.push_back({sector.from / deg, sector.to / deg});
   const double mean = heat::mean_wall(job.cut_body, *map);
+  if (sets.calibrated) out.mean_C = mean - zero_celsius;
   for (const double T : map->wall) out.over_mean.push_back(T - mean);
+  if (job.sides.has_cuts) {
+    const auto stock = heat::steady({job.stock_body, job.cooling, job.stock.gas}, sets.sets.front());
+    if (!stock) return tl::unexpected(stock.error());
+    for (std::size_t i = 0; i < map->wall.size(); ++i) out.change.push_back(map->wall[i] - stock->wall[i]);
+  }
   answer.map = std::move(out);
   return {};
 }
@@ -151,9 +167,14 @@ base::Result<void> write_picture(const Job& job, wire::HeatAnswer& answer) {
   input.over_mean = answer.map->over_mean;
   for (const heat::Sector& sector : job.cooling.sectors) input.fins.push_back({sector.from, sector.to});
   for (const wire::HeatPlace& place : answer.places)
-    if (place.part == "cylinder" && place.angle_deg && input.hottest.empty())
-      input.hottest = place.name, input.hottest_range = place.over_mean.text;
-  input.calibrated = answer.calibrated;
+    if (place.part == "cylinder" && place.angle_deg && input.hottest.empty()) {
+      input.hottest = place.name;
+      input.hottest_range = place.temperature
+                                ? place.temperature->text
+                                : "first of the cylinder in " + base::number_text(100.0 * place.first, 0) +
+                                      " % of the ways the unread could be";
+    }
+  input.mean = answer.map->mean_C;
   const auto svg = sheet::heat_map_svg(input);
   if (!svg) return tl::unexpected(svg.error());
   if (auto done = put(job.request.picture, *svg); !done) return done;
@@ -165,17 +186,18 @@ base::Result<void> write_picture(const Job& job, wire::HeatAnswer& answer) {
 base::Result<void> add_sides(const Job& job, const heat::Sets& sets, wire::HeatAnswer& answer) {
   HeatSides sides;
   sides.calibrated = sets.calibrated;
-  auto now = heat::see_all({job.cut_body, job.cooling, job.cut_gas}, sets);
+  auto now = heat::see_all({job.cut_body, job.cooling, job.cut.gas, &job.cut_coarse}, sets);
   if (!now) return tl::unexpected(now.error());
   sides.now = std::move(*now);
   if (job.sides.has_cuts) {
-    auto stock = heat::see_all({job.stock_body, job.cooling, job.stock_gas}, sets);
+    auto stock = heat::see_all({job.stock_body, job.cooling, job.stock.gas, &job.stock_coarse}, sets);
     if (!stock) return tl::unexpected(stock.error());
     sides.stock = std::move(*stock);
   }
   answer.places = places_of(sides);
   answer.figures = heat_figures(sides, job.request.style);
-  answer.shares = shares_of(sides.now, job.cut_gas.burnt);
+  answer.findings = heat_findings(answer.figures, job.request.style);
+  answer.shares = shares_of(sides.now, job.cut.gas.burnt);
   return {};
 }
 
@@ -186,7 +208,7 @@ wire::HeatAnswer begun(const Job& job) {
   for (study::Assumed& one : heat_assumed()) answer.head.assumed.push_back(std::move(one));
   answer.rpm = job.speed.rpm;
   answer.rpm_from = job.speed.from;
-  answer.settled = settled_name(job.point.label);
+  answer.settled = settled_name(job.cut.label);
   answer.cautions = cautions();
   answer.cautions.insert(answer.cautions.begin(),
                          "An estimate says nothing of a lean carburettor, an air leak or fins full of chips: those "
@@ -232,17 +254,17 @@ base::ResultAll<wire::HeatAnswer> heat(const HeatRequest& request, const Watch& 
           std::move(*cooling),
           std::move(*spot),
           heat::body_of(sides.stock),
+          heat::body_of(sides.stock, heat::coarse_around, heat::coarse_rows),
           heat::body_of(sides.cut),
-          {},
+          heat::body_of(sides.cut, heat::coarse_around, heat::coarse_rows),
           {},
           {}};
   const double others = request.brief ? 0.0 : static_cast<double>(runnings(sides.cut).size());
   Progress progress(watch, (sides.has_cuts ? 2.0 : 1.0) + (job.spot ? 1.0 : 0.0) + others);
   const double turns = speed->rpm / rpm_per_rev;
-  job.stock_gas = turned(sides.stock_network, turns, plan, progress.stage("a turn", 1.0), &job.point);
-  job.cut_gas = sides.has_cuts
-                    ? turned(sides.cut_network, turns, plan, progress.stage("a turn after the cuts", 1.0), &job.point)
-                    : job.stock_gas;
+  job.stock = turned(sides.stock_network, turns, plan, progress.stage("a turn", 1.0));
+  job.cut =
+      sides.has_cuts ? turned(sides.cut_network, turns, plan, progress.stage("a turn after the cuts", 1.0)) : job.stock;
   wire::HeatAnswer answer = begun(job);
   if (!progress.stopped())
     if (auto done = fill(job, plan, progress, answer); !done) return only(done);

@@ -82,6 +82,13 @@ std::vector<std::size_t> ranked(const heat::Seen& middles, bool piston) {
   return out;
 }
 
+/// Share of the sets in which a place is the hottest of its part.
+double share_first(const std::vector<heat::Seen>& seen, bool piston, std::size_t at) {
+  double count = 0.0;
+  for (const heat::Seen& one : seen) count += ranked(one, piston).front() == at ? 1.0 : 0.0;
+  return count / static_cast<double>(seen.size());
+}
+
 std::string sentence_of(const wire::HeatPlace& place) {
   std::string out = place.name;
   out[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(out[0])));
@@ -93,6 +100,9 @@ std::string sentence_of(const wire::HeatPlace& place) {
     out += ": " + plain(low) + " to " + plain(high) + " K " + (d.value > 0.0 ? "above" : "below") +
            " the mean of the bore's wall";
   if (place.temperature) out += ", " + place.temperature->text;
+  if (place.rank == 1)
+    out += "; hottest of the " + place.part + " in " + base::number_text(100.0 * place.first, 0) +
+           " % of the ways the unread could be";
   if (place.change)
     out += place.change->distinguishable ? "; against stock " + place.change->text : "; not told apart from stock";
   return out + '.';
@@ -116,6 +126,34 @@ const HeatRow rows[] = {
      "What the skirt loses of its cold clearance it lacks hot; negative closes.", "mm", mm, 0.0,
      [](const heat::Seen& s) { return s.growth.clearance; }}};
 
+/// The value stays in kelvin; what a person reads is in degrees.
+void say_degrees(study::Figure& figure) {
+  const auto shown = [](double T) { return base::number_text(T - zero_celsius, 0); };
+  if (figure.value) figure.text = shown(*figure.value) + " \u00B0C";
+  if (figure.low && figure.high) {
+    figure.low_text = shown(*figure.low);
+    figure.high_text = shown(*figure.high);
+  }
+  if (figure.stock) figure.stock_text = shown(figure.stock->value) + " \u00B0C";
+}
+
+/// Of one row over some sets.
+heat::Told told_by(const HeatRow& row, const std::vector<heat::Seen>& seen) {
+  std::vector<double> values;
+  for (const heat::Seen& one : seen) values.push_back(row.scale * row.value(one));
+  return heat::told(std::move(values));
+}
+
+/// What the cuts change, and stock where there are degrees.
+void add_stock(const HeatRow& row, const HeatSides& sides, study::Figure& figure) {
+  const heat::Told change =
+      change_between(sides.stock, sides.now, [&](const heat::Seen& seen) { return row.scale * row.value(seen); });
+  figure.change = study::Change{change.value, change.low, change.high, change.distinguishable()};
+  if (!sides.calibrated) return;
+  const heat::Told stock = told_by(row, sides.stock);
+  figure.stock = base::Spread{stock.value, stock.low, stock.high};
+}
+
 study::Figure figure_of(const HeatRow& row, const HeatSides& sides, base::UnitStyle style) {
   study::Figure out;
   out.id = row.id;
@@ -124,29 +162,18 @@ study::Figure figure_of(const HeatRow& row, const HeatSides& sides, base::UnitSt
   out.formula = row.formula;
   out.why = row.why;
   out.source = "own arithmetic";
-  const bool kelvin = out.unit == "K";
   if (sides.calibrated) {
-    std::vector<double> values;
-    for (const heat::Seen& seen : sides.now) values.push_back(row.scale * row.value(seen));
-    const heat::Told told = heat::told(std::move(values));
-    out.value = told.value;
-    out.low = told.low;
-    out.high = told.high;
-    out.text = kelvin ? degrees_of(told).text : base::value_text({told.value, told.low, told.high}, row.unit, style);
+    const heat::Told now = told_by(row, sides.now);
+    out.value = now.value;
+    out.low = now.low;
+    out.high = now.high;
+    out.text = base::value_text({now.value, now.low, now.high}, row.unit, style);
   } else {
     out.waits_for = {"readings.spot"};
   }
-  if (sides.stock.empty()) return out;
-  const heat::Told change =
-      change_between(sides.stock, sides.now, [&](const heat::Seen& seen) { return row.scale * row.value(seen); });
-  out.change = study::Change{change.value, change.low, change.high, change.distinguishable()};
-  if (sides.calibrated) {
-    std::vector<double> values;
-    for (const heat::Seen& seen : sides.stock) values.push_back(row.scale * row.value(seen));
-    const heat::Told told = heat::told(std::move(values));
-    out.stock = base::Spread{told.value, told.low, told.high};
-  }
+  if (!sides.stock.empty()) add_stock(row, sides, out);
   study::fill_texts(out, style);
+  if (out.unit == "K") say_degrees(out);
   return out;
 }
 
@@ -214,6 +241,7 @@ std::vector<wire::HeatPlace> places_of(const HeatSides& sides) {
       one.name = place.name;
       one.part = piston ? "piston" : "cylinder";
       one.rank = ++rank;
+      one.first = share_first(sides.now, piston, i);
       if (!place.round) {
         one.angle_deg = place.angle * deg;
         one.drop_mm = place.drop * mm;
@@ -240,12 +268,29 @@ std::vector<study::Figure> heat_figures(const HeatSides& sides, base::UnitStyle 
   return out;
 }
 
-wire::HeatEffect effect_of(std::string what, const std::vector<heat::Seen>& was, const std::vector<heat::Seen>& now) {
-  wire::HeatEffect out{std::move(what), difference_of(change_between(was, now, hottest_of)),
+namespace {
+
+constexpr double rise_worth_a_word = 1.0;  ///< of the base after a stop that is spoken of [K]: own judgement
+constexpr double worth_a_word = 0.005;     ///< change of the trapped charge that is spoken of [-]: own judgement
+
+std::string charge_words(const std::optional<double>& trapped) {
+  if (!trapped || std::abs(*trapped) < worth_a_word) return {};
+  return " Each turn then traps " + base::number_text(100.0 * std::abs(*trapped), 0) + " % " +
+         (*trapped < 0.0 ? "less" : "more") + " charge.";
+}
+
+}  // namespace
+
+wire::HeatEffect effect_of(std::string what, const std::vector<heat::Seen>& was, const std::vector<heat::Seen>& now,
+                           std::optional<double> trapped) {
+  wire::HeatEffect out{std::move(what),
+                       difference_of(change_between(was, now, hottest_of)),
                        difference_of(change_between(was, now, head_of)),
-                       difference_of(change_between(was, now, groove_of)), ""};
+                       difference_of(change_between(was, now, groove_of)),
+                       trapped,
+                       ""};
   out.sentence = out.what + ": hottest place of the bore " + out.hottest.text + ", head " + out.head.text +
-                 ", ring groove " + out.groove.text + '.';
+                 ", ring groove " + out.groove.text + '.' + charge_words(trapped);
   return out;
 }
 
@@ -286,10 +331,15 @@ wire::HeatSoak soak_of(const std::vector<std::vector<heat::SoakInstant>>& runs, 
   }
   const heat::Told rise = heat::told(std::move(rises));
   wire::HeatSoak out{rise.value, rise.low, rise.high, peaks.front(), halves.front(), ""};
-  out.sentence = "Stopped hot, with the fan gone, the base gets " + plain(rise.low) + " to " + plain(rise.high) +
-                 " K hotter still within " + base::number_text(std::max(10.0, out.base_peak_s), 0) +
-                 " s, and the hottest place takes about " + base::number_text(out.half_s, 0) +
-                 " s to lose half of what it stands above the day. Let it idle before it is stopped.";
+  const bool told_apart = rise.low >= rise_worth_a_word;
+  out.sentence =
+      "Stopped hot, with the fan gone, " +
+      (told_apart ? "the base gets " + plain(rise.low) + " to " + plain(rise.high) + " K hotter still within " +
+                        base::number_text(std::max(10.0, out.base_peak_s), 0) + " s"
+                  : std::string("whether the base still gets hotter is not told apart")) +
+      "; the hottest place takes about " + base::number_text(out.half_s, 0) +
+      " s to lose half of what it stands above the day. Letting it idle before it is stopped is common "
+      "practice.";
   return out;
 }
 

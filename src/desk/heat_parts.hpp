@@ -35,8 +35,12 @@ struct HeatSides {
 };
 [[nodiscard]] std::vector<wire::HeatPlace> places_of(const HeatSides& sides);
 [[nodiscard]] std::vector<study::Figure> heat_figures(const HeatSides& sides, base::UnitStyle style);
+/// Limits that speak of them, worst first; without a value, what the cuts make worse. With letters.
+[[nodiscard]] std::vector<study::Finding> heat_findings(const std::vector<study::Figure>& figures,
+                                                        base::UnitStyle style);
+/// @param trapped  change of the charge that a turn traps [-]; none: no turn was run anew
 [[nodiscard]] wire::HeatEffect effect_of(std::string what, const std::vector<heat::Seen>& was,
-                                         const std::vector<heat::Seen>& now);
+                                         const std::vector<heat::Seen>& now, std::optional<double> trapped);
 [[nodiscard]] std::vector<wire::HeatShare> shares_of(const std::vector<heat::Seen>& seen, double burnt);
 /// @param runs  one soak for each of some sets
 [[nodiscard]] wire::HeatSoak soak_of(const std::vector<std::vector<heat::SoakInstant>>& runs, double day);

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "desk/aims.hpp"
+#include "desk/gaps.hpp"
 #include "desk/revs_figures.hpp"
 #include "desk/revs_picture.hpp"
 #include "desk/written.hpp"
@@ -103,28 +104,44 @@ void add_series(const Told& now, const Told* stock, wire::RevsAnswer& answer) {
 std::string newtons(double force) { return study::three_digits(force, "N", base::UnitStyle::metric); }
 std::string percent(double share) { return base::number_text(100.0 * share, 0) + " %"; }
 
+/// Bearings whose rating is not read, for a person: "big end and main bearings"; empty: all are.
+std::string unrated(const std::vector<wire::Rung>& rungs) {
+  std::vector<std::string> names;
+  for (const wire::Rung& rung : rungs)
+    if (rung.kind == "hard" && rung.id.ends_with(".load") && !rung.free)
+      names.push_back(rung.id == "main.load" ? "main bearings" : rung.id == "big_end.load" ? "big end" : "small end");
+  std::string out;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    out += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+  return out;
+}
+
 std::string ceiling_sentence(const RevsFound& found, const std::vector<wire::Rung>& rungs, const Speeds& speeds) {
   const auto& ceiling = found.ladder.ceiling.free;
   if (!ceiling) return {};
+  const double rpm = rpm_per_rev * ceiling->value, low = rpm_per_rev * ceiling->low.value_or(ceiling->value);
   std::string by;
-  const double rpm = rpm_per_rev * ceiling->value;
-  for (const wire::Rung& rung : rungs)
-    if (rung.kind == "hard" && rung.free && std::abs(rung.free->rpm - rpm) < 1e-6) by = rung.name;
-  std::string out = "Free, the first hard limit stands at " +
-                    base::value_text({rpm, rpm_per_rev * ceiling->low.value_or(ceiling->value),
-                                      rpm_per_rev * ceiling->high.value_or(ceiling->value)},
-                                     "rpm", base::UnitStyle::metric);
-  if (!by.empty()) {
-    by[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(by[0])));
-    out += " (" + by + ")";
-  }
-  const double left = rpm - speeds.free.rpm;
-  out += left >= 0.0 ? "; at " + rpm_words(speeds.free.rpm) + " that is not reached."
-                     : "; " + rpm_words(speeds.free.rpm) + " lies beyond it.";
   bool has_rating = false;
-  for (const wire::Rung& rung : rungs)
-    has_rating = has_rating || (rung.kind == "hard" && rung.free && rung.id.ends_with(".load"));
-  if (!has_rating) out += " No bearing has a rating, so nothing of the bearings is in it.";
+  for (const wire::Rung& rung : rungs) {
+    if (rung.kind != "hard" || !rung.free) continue;
+    has_rating = has_rating || rung.id.ends_with(".load");
+    if (std::abs(rung.free->rpm - rpm) < 1e-6) by = rung.name;
+  }
+  if (!by.empty()) by[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(by[0])));
+  // Seen from below: what a ceiling may be at the least comes first.
+  const double shown = std::floor(low / 100.0) * 100.0;
+  const std::string from = rpm_words(shown), lacking = unrated(rungs);
+  std::string out = has_rating ? "Free, the first hard limit may stand from " + from + " on"
+                               : "No hard limit of this bottom end itself is known: no bearing has a rating. What is "
+                                 "published of piston speed for any engine begins to forbid at " +
+                                     from;
+  out += has_rating && !by.empty() ? " (" + by + ")." : ".";
+  const std::string free = rpm_words(speeds.free.rpm);
+  if (speeds.free.rpm > rpm)
+    out += ' ' + free + " lies beyond it.";
+  else
+    out += speeds.free.rpm > low ? ' ' + free + " lies within its range." : ' ' + free + " does not reach it.";
+  if (has_rating && !lacking.empty()) out += " The " + lacking + " without a rating may be the first to go.";
   return out + " It is no permission: the maker's permitted speed stands before it.";
 }
 
@@ -199,7 +216,8 @@ void fill(const RevsRequest& request, const RevsSides& sides, const Speeds& spee
   const RevsFound found = find_all(sides, speeds);
   answer.turned = !sides.cut.gas.empty();
   answer.figures = revs_figures(sides, found, request.style);
-  answer.findings = revs_findings(answer.figures, request.style);
+  answer.findings = findings_on(answer.figures, request.style);
+  fill_letters(answer.findings);
   answer.rungs = revs_rungs(sides, found, request.style);
   const Told now(sides.subject(), found.question);
   std::optional<Told> stock;

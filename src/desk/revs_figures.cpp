@@ -215,6 +215,9 @@ std::vector<study::Figure> revs_figures(const RevsSides& sides, const RevsFound&
   std::vector<study::Figure> out;
   add_ceiling(ceiling_free, found.ladder.ceiling.free, found.stock_ladder.ceiling.free, sides.has_cuts, style, out);
   add_ceiling(ceiling_cut, found.ladder.ceiling.cut, found.stock_ladder.ceiling.cut, sides.has_cuts, style, out);
+  const auto& rungs = found.ladder.rungs;
+  if (std::any_of(rungs.begin(), rungs.end(), [](const auto& rung) { return rung.hard && rung.waits_for_rating; }))
+    for (study::Figure& ceiling : out) ceiling.label += ", upper bound";
   for (const Row& row : rows) {
     if (row.value == nullptr)
       out.push_back(piston_speed(row, sides, found, style));
@@ -224,11 +227,11 @@ std::vector<study::Figure> revs_figures(const RevsSides& sides, const RevsFound&
   return out;
 }
 
-std::vector<study::Finding> revs_findings(const std::vector<study::Figure>& figures, base::UnitStyle style) {
+std::vector<study::Finding> findings_on(const std::vector<study::Figure>& figures, base::UnitStyle style) {
   std::vector<study::Finding> out;
   for (const tables::LimitRow& limit : tables::limits())
     for (const study::Figure& figure : figures) {
-      if (!tables::matches(limit.figure, figure.id, {})) continue;
+      if (!figure.value || !tables::matches(limit.figure, figure.id, {})) continue;
       const double sigma = figure.low && figure.high ? (*figure.high - *figure.low) / 3.92 : 0.0;
       const auto chance = [&](double threshold) {
         const double beyond =

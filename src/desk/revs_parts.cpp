@@ -262,7 +262,8 @@ std::vector<study::Assumed> assumed_parts(const Machine& machine) {
   for (const auto& [part, path] : all)
     if (!part->assumed.empty())
       out.push_back(assumed_row(part->assumed, part->value / tables::assumption(part->assumed).value, path));
-  for (const char* name : {"gas_force", "static_share", "idle_speed", "idle_gas", "duty_work", "duty_free"})
+  for (const char* name : {"gas_force", "static_share_needle", "static_share_roller", "static_share_ball", "idle_speed",
+                           "idle_gas", "duty_work", "duty_free"})
     out.push_back(assumed_row(name));
   return out;
 }

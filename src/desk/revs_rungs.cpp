@@ -20,7 +20,7 @@ std::string rpm_text(double speed) {
 wire::RungSpeed speed_of(const Ranged& value, base::UnitStyle style) {
   wire::RungSpeed out;
   out.rpm = rpm_per_rev * value.value;
-  if (value.low && value.high) {
+  if (value.low && value.high && *value.low < *value.high) {
     out.low = rpm_per_rev * *value.low;
     out.high = rpm_per_rev * *value.high;
     out.range = base::range_text({out.rpm, out.low, out.high}, "rpm", style);

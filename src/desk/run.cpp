@@ -89,7 +89,8 @@ Found find_all(const RunRequest& request, const Case& opened, const Sides& sides
   const std::vector<Point>& curve = out.stock.points.empty() ? out.subject.points : out.stock.points;
   out.rated = rated_as_read(sides.stock).value_or(rated_of_curve(curve));
   if (request.bands && !progress.stopped())
-    out.bands = run_bands(sides, opened.survey, curve, request.members, progress, weight_of_bands(request, sides));
+    out.bands =
+        run_bands(sides, opened.survey, curve, {request.members, false, weight_of_bands(request, sides)}, progress);
   if (out.bands) out.rated = out.bands->rated;
   if (out.subject.points.size() > 1 && !progress.stopped())
     out.zero_torque = zero_torque_of(sides.cut_network, out.subject.points, plan, progress);

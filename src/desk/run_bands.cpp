@@ -61,6 +61,19 @@ std::optional<Rated> rated_of_mean(const Sides& sides, const geometry::Survey& s
   return Rated{std::round(top / 100.0) * 100.0, "greatest power of the mean stock curve"};
 }
 
+/// Speed of greatest power of a curve, from the parabola about its best point [rpm].
+Rated between_points(const std::vector<Point>& stock) {
+  Rated out = rated_of_curve(stock);
+  for (std::size_t i = 1; i + 1 < stock.size(); ++i) {
+    if (std::abs(stock[i].speed * rpm_per_rev - out.rpm) > 1e-6) continue;
+    const double top = top_of({stock[i - 1].speed, stock[i].speed, stock[i + 1].speed},
+                              {stock[i - 1].power, stock[i].power, stock[i + 1].power});
+    out.rpm = std::round(top * rpm_per_rev / 100.0) * 100.0;
+    return out;
+  }
+  return out;
+}
+
 /// Number of sets that would weigh as much if all weighed alike.
 double sets_that_weigh(const std::vector<double>& weight) {
   double squares = 0.0;
@@ -168,15 +181,17 @@ std::optional<Rated> rated_as_read(const geometry::Engine& engine) {
 }
 
 std::optional<Bands> run_bands(const Sides& sides, const geometry::Survey& survey, const std::vector<Point>& stock,
-                               int members, Progress& progress, double weight) {
+                               const BandsPlan& how, Progress& progress) {
   Bands out;
   auto rated = rated_as_read(sides.stock);
-  const double part = weight / ((rated ? 1.0 : 2.0) + (sides.has_cuts ? 1.0 : 0.0));
-  if (!rated) rated = rated_of_mean(sides, survey, rated_of_curve(stock).rpm, members, progress, part);
+  if (!rated && how.quick) rated = between_points(stock);
+  const double part = how.weight / ((rated ? 1.0 : 2.0) + (sides.has_cuts ? 1.0 : 0.0));
+  if (!rated) rated = rated_of_mean(sides, survey, rated_of_curve(stock).rpm, how.members, progress, part);
   if (!rated) return std::nullopt;
   out.rated = *rated;
   out.speeds = times(rated->rpm / rpm_per_rev, shares_of_rated);
-  const cycle::EnsemblePlan plan = plan_of(sides, members, out.speeds);
+  cycle::EnsemblePlan plan = plan_of(sides, how.members, out.speeds);
+  if (how.quick) plan.run.scattered_turns = 0;
   std::vector<const geometry::Engine*> engines = {&sides.stock};
   if (sides.has_cuts) engines.push_back(&sides.cut);
   auto found = cycle::run_ensembles(engines, survey.needs, plan,

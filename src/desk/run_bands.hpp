@@ -34,10 +34,16 @@ struct Bands {
 /// The speed of the stock power reading, where there is one.
 [[nodiscard]] std::optional<Rated> rated_as_read(const geometry::Engine& engine);
 
-/// Runs the sets; none when stopped on the way. @param weight  of its stages, together
+/// How the sets are run.
+struct BandsPlan {
+  int members = 64;
+  bool quick = false;   ///< rated speed from the middle curve, the repeating turn alone
+  double weight = 1.0;  ///< of its stages, together
+};
+/// Runs the sets; none when stopped on the way. @param stock  the middle curve, where the rated speed is not read
 [[nodiscard]] std::optional<Bands> run_bands(const Sides& sides, const geometry::Survey& survey,
-                                             const std::vector<cycle::Point>& stock, int members, Progress& progress,
-                                             double weight);
+                                             const std::vector<cycle::Point>& stock, const BandsPlan& how,
+                                             Progress& progress);
 
 /// Ranges of the rows of study::run_rows() at a speed between or beyond the three, carried over from them.
 [[nodiscard]] std::vector<study::RunRange> ranges_at(const Bands& bands, bool has_cuts, const cycle::Point& point);

@@ -19,6 +19,7 @@ struct Name {
 };
 constexpr Name names[] = {{"film_share", &Assumptions::film_share},
                           {"fan_air", &Assumptions::fan_air},
+                          {"air_power", &Assumptions::air_power},
                           {"still_air", &Assumptions::still_air},
                           {"air_warmer", &Assumptions::air_warmer},
                           {"bare_air", &Assumptions::bare_air},

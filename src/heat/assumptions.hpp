@@ -13,6 +13,7 @@ namespace portwright::heat {
 struct Assumptions {
   double film_share = 0.0;                         ///< on the film of the cycle [-]
   double fan_air = 0.0, still_air = 0.0;           ///< between the fins, at 150 rev/s; without a fan [m/s]
+  double air_power = 0.0;                          ///< of speed and density on the air's film [-]
   double air_warmer = 0.0;                         ///< than the day [K]
   double bare_air = 0.0;                           ///< speed along a side without fins, of that between fins [-]
   double wall_thickness = 0.0;                     ///< [m]

@@ -29,6 +29,8 @@ struct Body {
 
 /// Columns round the bore and rows down it that a map is made of: 5 deg and about 2 mm.
 inline constexpr int usual_around = 72, usual_rows = 28;
+/// The same for how far sets of assumptions lie from each other: 15 deg and about 6 mm, a tenth of the work.
+inline constexpr int coarse_around = 24, coarse_rows = 10;
 
 /// An engine that a cycle could be built of has all that is needed; sizes that a cycle can do without and this cannot
 /// are taken from bore and stroke, and named.

@@ -12,7 +12,8 @@ namespace portwright::heat {
 namespace {
 
 constexpr double turn = 2.0 * std::numbers::pi, deg = 180.0 / std::numbers::pi;
-constexpr double usual_speed = 150.0, usual_bore = 0.05;  // of the assumed air [rev/s], [m]
+// What the assumed air is of: [rev/s], [m]; and what the correlations were found in [kg/m³].
+constexpr double usual_speed = 150.0, usual_bore = 0.05, usual_density = 1.2;
 constexpr double touching = 1e-9;
 
 std::string place(const Sector& s) {
@@ -70,29 +71,34 @@ base::ResultAll<void> check(const Cooling& cooling) {
   return {};
 }
 
-double AirSide::gained(const FinRow& fins, double air) const {
+double AirSide::gained(const FinRow& fins, double quicker) const {
   // check() has seen that the correlation speaks of these fins.
-  const double moved = still_ ? 0.0 : gibson_film(fins, air).value_or(0.0);
-  const double film = take_.air_factor * std::max(moved, take_.soak_film);
+  const double usual = still_ ? 0.0 : gibson_film(fins, usual_air_).value_or(0.0);
+  const double film = take_.air_factor * std::max(usual * std::pow(quicker, take_.air_power), take_.soak_film);
   return film * finned_gain(fins, 0.5 * outer_, film, take_.wall_conductivity);
 }
 
-AirSide::AirSide(const Cooling& cooling, const Assumptions& assumptions, double speed, double bore, double outer,
-                 double day, bool still)
-    : cooling_(cooling), take_(assumptions), still_(still), outer_(outer) {
-  const double air = cooling.fan ? take_.fan_air * speed / usual_speed * bore / usual_bore : take_.still_air;
-  temperature_ = day + (still ? 0.0 : take_.air_warmer);
+double AirSide::bare(double quicker) const {
+  const double usual = still_ ? 0.0 : crossed_film(outer_, usual_air_ * take_.bare_air, temperature_ + 50.0);
+  return take_.air_factor * std::max(usual * std::pow(quicker, take_.air_power), take_.soak_film);
+}
+
+AirSide::AirSide(const Cooling& cooling, const Assumptions& assumptions, const GasSide& gas, double bore, double outer,
+                 bool still)
+    : cooling_(cooling),
+      take_(assumptions),
+      still_(still),
+      outer_(outer),
+      temperature_(gas.day + (still ? 0.0 : assumptions.air_warmer)),
+      usual_air_(cooling.fan ? assumptions.fan_air * bore / usual_bore : assumptions.still_air) {
+  const double quicker = gas.day_density / usual_density * (cooling.fan ? gas.speed / usual_speed : 1.0);
   const double left = 1.0 - std::clamp(cooling.block.share, 0.0, 1.0);
-  const auto along_bare = [&](double moved) {
-    const double film = still_ ? 0.0 : crossed_film(outer, moved * take_.bare_air, temperature_ + 50.0);
-    return take_.air_factor * std::max(film, take_.soak_film);
-  };
-  bare_ = along_bare(air);
-  bare_blocked_ = along_bare(air * left);
+  bare_ = bare(quicker);
+  bare_blocked_ = bare(quicker * left);
   double arcs = 0.0;
   for (const Sector& s : cooling.sectors) {
     const double faces = std::pow(0.5 * outer + s.fins.length, 2) - 0.25 * outer * outer;
-    rows_.push_back({s.from, s.to, gained(s.fins, air), gained(s.fins, air * left),
+    rows_.push_back({s.from, s.to, gained(s.fins, quicker), gained(s.fins, quicker * left),
                      faces / outer * s.fins.thickness / s.fins.pitch});
     const double blocked = covered(s.from, s.to, cooling.block.from, cooling.block.to);
     mean_ += (s.to - s.from) * (rows_.back().clear + blocked * (rows_.back().blocked - rows_.back().clear));

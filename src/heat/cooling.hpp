@@ -6,6 +6,7 @@
 #include "base/error.hpp"
 #include "heat/assumptions.hpp"
 #include "heat/fins.hpp"
+#include "heat/gas_side.hpp"
 
 namespace portwright::heat {
 
@@ -37,9 +38,9 @@ struct Cooling {
 /// What air takes over some arc of the wall's outer surface.
 class AirSide {
  public:
-  /// @param speed [rev/s]  @param bore, outer  diameter of the bore and of the wall's outside [m]  @param day [K]
+  /// @param bore, outer  diameter of the bore and of the wall's outside [m]
   /// `still`: the engine stands and is hot, air moves by its own warmth.
-  AirSide(const Cooling& cooling, const Assumptions& assumptions, double speed, double bore, double outer, double day,
+  AirSide(const Cooling& cooling, const Assumptions& assumptions, const GasSide& gas, double bore, double outer,
           bool still = false);
 
   /// Film over the outer surface of an arc, its fins counted into it [W/m² K]. `finned`: 0 below where the fins end.
@@ -54,12 +55,14 @@ class AirSide {
   struct Row {
     double from, to, clear, blocked, volume;
   };
-  [[nodiscard]] double gained(const FinRow& fins, double air) const;
+  /// A row of fins with its air at a share of its usual speed; density counts as speed does.
+  [[nodiscard]] double gained(const FinRow& fins, double quicker) const;
+  [[nodiscard]] double bare(double quicker) const;
 
   const Cooling& cooling_;
   const Assumptions& take_;
   bool still_;
-  double outer_, temperature_, bare_ = 0.0, bare_blocked_ = 0.0, mean_ = 0.0;
+  double outer_, temperature_, usual_air_, bare_ = 0.0, bare_blocked_ = 0.0, mean_ = 0.0;
   std::vector<Row> rows_;
 };
 

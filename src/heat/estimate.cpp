@@ -13,6 +13,9 @@ namespace portwright::heat {
 namespace {
 
 constexpr double deg = std::numbers::pi / 180.0;
+constexpr double spot_tolerance = 0.02;  ///< a spot that is met [K]
+constexpr double usual_fall = 0.5;       ///< of a spot above the day with the logarithm of air, to begin with [-]
+constexpr int most_secants = 8;
 
 std::string lower(std::string text) {
   for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
@@ -70,14 +73,33 @@ double at_spot(const Spot& spot, const Load& load, const Map& map) {
   return spot.plug ? map.head : at_fins(spot, load.body, map);
 }
 
-std::optional<double> fitted_air(const Spot& spot, double T, const Load& load, const Assumptions& assumptions) {
+std::optional<double> fitted_air(const Spot& spot, double T, const Load& load, const Assumptions& assumptions,
+                                 double near) {
+  ThermalNetwork::Order order;
+  return fitted_air(spot, T, load, assumptions, near, order);
+}
+
+std::optional<double> fitted_air(const Spot& spot, double T, const Load& load, const Assumptions& assumptions,
+                                 double near, ThermalNetwork::Order& order) {
+  const double least = std::log(least_air), greatest = std::log(greatest_air);
   const auto off = [&](double exponent) {
     Assumptions tried = assumptions;
     tried.air_factor = std::exp(exponent);
-    const auto map = steady(load, tried);
+    const auto map = steady(load, tried, order);
     return map ? at_spot(spot, load, *map) - T : 0.0;
   };
-  const auto root = numerics::find_root(off, std::log(least_air), std::log(greatest_air), 1e-3);
+  // A spot falls smoothly with the air that cools it: a secant finds it in three or four maps.
+  double x = std::clamp(std::log(near), least, greatest), y = off(x);
+  double slope = -(T - load.gas.day) * usual_fall;
+  for (int k = 0; k < most_secants && slope < 0.0; ++k) {
+    if (std::abs(y) < spot_tolerance) return std::exp(x);
+    const double next = std::clamp(x - y / slope, least, greatest), there = off(next);
+    if (next == x) break;
+    slope = (there - y) / (next - x);
+    x = next;
+    y = there;
+  }
+  const auto root = numerics::find_root(off, least, greatest, 1e-3);
   if (!root) return std::nullopt;
   return std::exp(*root);
 }
@@ -96,24 +118,73 @@ Told told(std::vector<double> values) {
 }
 
 base::Result<Seen> see(const Load& load, const Assumptions& assumptions) {
-  const auto map = steady(load, assumptions);
+  ThermalNetwork::Order order;
+  return see(load, assumptions, order);
+}
+
+base::Result<Seen> see(const Load& load, const Assumptions& assumptions, ThermalNetwork::Order& order) {
+  const auto map = steady(load, assumptions, order);
   if (!map) return tl::unexpected(map.error());
   return Seen{places(load, *map), hottest(load.body, *map), mean_wall(load.body, *map),
               growth(load.body, *map, assumptions), map->flows};
 }
 
+namespace {
+
+/// The same load on the coarse body, where there is one.
+Load coarse_of(const Load& load) {
+  return {load.coarse != nullptr ? *load.coarse : load.body, load.cooling, load.gas, nullptr};
+}
+
+/// How much hotter the spot is on the coarse body than on the fine one [K].
+double coarse_error(const Spot& spot, const Load& load, const Load& coarse, const Assumptions& set) {
+  if (load.coarse == nullptr) return 0.0;
+  const auto fine_map = steady(load, set), coarse_map = steady(coarse, set);
+  return fine_map && coarse_map ? at_spot(spot, coarse, *coarse_map) - at_spot(spot, load, *fine_map) : 0.0;
+}
+
+/// The sets that a reading can be met by, the middles first; none where they cannot.
+std::vector<Assumptions> met_sets(const std::vector<Member>& all, const Spot& spot, const Load& load) {
+  std::vector<Assumptions> out;
+  const auto middle = fitted_air(spot, spot.T, load, all.front().assumptions);
+  if (!middle) return out;
+  out.push_back(all.front().assumptions);
+  out.front().air_factor = *middle;
+  const Load coarse = coarse_of(load);
+  const double shift = coarse_error(spot, load, coarse, out.front());
+  ThermalNetwork::Order order;
+  for (std::size_t k = 1; k < all.size(); ++k) {
+    Assumptions set = all[k].assumptions;
+    const auto air = fitted_air(spot, spot.T + all[k].spot_error * spot.sigma + shift, coarse, set, *middle, order);
+    if (!air) continue;
+    set.air_factor = *air;
+    out.push_back(set);
+  }
+  return out;
+}
+
+/// One set as far from the middles as it is on the coarse body.
+Seen moved(const Seen& fine, const Seen& coarse_middle, Seen coarse) {
+  const auto shift = [](double& value, double from, double to) { value += to - from; };
+  for (std::size_t i = 0; i < coarse.places.size(); ++i) {
+    coarse.places[i].angle = fine.places[i].angle;
+    coarse.places[i].drop = fine.places[i].drop;
+    shift(coarse.places[i].T, coarse_middle.places[i].T, fine.places[i].T);
+  }
+  shift(coarse.hottest.T, coarse_middle.hottest.T, fine.hottest.T);
+  shift(coarse.mean, coarse_middle.mean, fine.mean);
+  for (double Growth::*part : {&Growth::bore, &Growth::out_of_round, &Growth::clearance, &Growth::land})
+    shift(coarse.growth.*part, coarse_middle.growth.*part, fine.growth.*part);
+  return coarse;
+}
+
+}  // namespace
+
 Sets sets_for(int members, const Spot* spot, const Load* load) {
   Sets out;
   const std::vector<Member> all = ensemble_members(members);
   if (spot != nullptr && load != nullptr) {
-    for (std::size_t k = 0; k < all.size(); ++k) {
-      Assumptions set = all[k].assumptions;
-      const auto air = fitted_air(*spot, spot->T + all[k].spot_error * spot->sigma, *load, set);
-      if (!air && k == 0) break;
-      if (!air) continue;
-      set.air_factor = *air;
-      out.sets.push_back(set);
-    }
+    out.sets = met_sets(all, *spot, *load);
     out.calibrated = 2 * out.sets.size() >= all.size();
     out.left_out = static_cast<int>(all.size() - out.sets.size());
     if (out.calibrated) return out;
@@ -125,11 +196,20 @@ Sets sets_for(int members, const Spot* spot, const Load* load) {
 
 base::Result<std::vector<Seen>> see_all(const Load& load, const Sets& sets, const std::function<bool()>& stop) {
   std::vector<Seen> out;
+  const Load coarse = coarse_of(load);
+  std::optional<Seen> middle;
+  ThermalNetwork::Order order;
   for (const Assumptions& set : sets.sets) {
     if (stop && stop()) return out;
-    auto seen = see(load, set);
+    const bool fine = out.empty() || load.coarse == nullptr;
+    auto seen = see(fine ? load : coarse, set, order);
     if (!seen) return tl::unexpected(seen.error());
-    out.push_back(std::move(*seen));
+    if (!fine && !middle) {
+      auto there = see(coarse, sets.sets.front(), order);
+      if (!there) return tl::unexpected(there.error());
+      middle = std::move(*there);
+    }
+    out.push_back(fine ? std::move(*seen) : moved(out.front(), *middle, std::move(*seen)));
   }
   return out;
 }

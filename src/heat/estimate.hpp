@@ -26,9 +26,12 @@ struct Spot {
 [[nodiscard]] double at_spot(const Spot& spot, const Load& load, const Map& map);
 
 /// The air factor at which a map shows the spot as it was read [-]; none within a fifth and five times what is assumed.
-/// @param T  what is to be met [K]
+/// @param T  what is to be met [K]  @param near  where to begin [-]
 [[nodiscard]] std::optional<double> fitted_air(const Spot& spot, double T, const Load& load,
-                                               const Assumptions& assumptions);
+                                               const Assumptions& assumptions, double near = 1.0);
+[[nodiscard]] std::optional<double> fitted_air(const Spot& spot, double T, const Load& load,
+                                               const Assumptions& assumptions, double near,
+                                               ThermalNetwork::Order& order);
 
 /// Least and greatest air factor that a reading may ask for.
 inline constexpr double least_air = 0.2, greatest_air = 5.0;
@@ -50,6 +53,7 @@ struct Seen {
   HeatFlows flows;
 };
 [[nodiscard]] base::Result<Seen> see(const Load& load, const Assumptions& assumptions);
+[[nodiscard]] base::Result<Seen> see(const Load& load, const Assumptions& assumptions, ThermalNetwork::Order& order);
 
 /// Sets fit to be used: those of the ensemble, or those that one reading could be met by.
 struct Sets {
@@ -61,7 +65,8 @@ struct Sets {
 /// @param load  at the reading's speed; null without one
 [[nodiscard]] Sets sets_for(int members, const Spot* spot, const Load* load);
 
-/// A load under all sets: seen[k] is by set k. @param stop asked before each set
+/// A load under all sets: seen[k] is by set k. With a coarse body the first set, the middles, is seen on the fine one,
+/// and the others as far from it as they are on the coarse one. @param stop asked before each set
 [[nodiscard]] base::Result<std::vector<Seen>> see_all(const Load& load, const Sets& sets,
                                                       const std::function<bool()>& stop = {});
 

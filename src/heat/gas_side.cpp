@@ -66,6 +66,7 @@ GasSide gas_side(const cycle::Network& network, const cycle::Traced& traced) {
     if (network.names[d].role == cycle::Role::exhaust || network.names[d].role == cycle::Role::transfer)
       out.ducts.push_back(duct_heat(network, traced, d));
   out.day = network.day.T;
+  out.day_density = network.day_density;
   out.case_wall = network.assumptions.case_wall;
   out.muffler_wall = network.assumptions.muffler_wall;
   out.wall = network.assumptions.cylinder_wall;

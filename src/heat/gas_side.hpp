@@ -33,6 +33,7 @@ struct GasSide {
   std::vector<DuctHeat> ducts;
   double case_temperature = 0.0;                           ///< of the gas below the piston, meant over the turn [K]
   double day = 0.0;                                        ///< [K]
+  double day_density = 1.2;                                ///< of the air outside [kg/m³]
   double case_wall = 0.0, muffler_wall = 0.0, wall = 0.0;  ///< as the cycle assumes them [K]
   double burnt = 0.0;                                      ///< heat set free [W]
   double into_wall = 0.0;                                  ///< the cycle's own sum for crown, head and bore [W]

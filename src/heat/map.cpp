@@ -79,8 +79,8 @@ Laying::Laying(const Load& load, const Assumptions& assumptions, bool still)
     : load_(load),
       take_(assumptions),
       still_(still),
-      air_(load.cooling, assumptions, load.gas.speed, load.body.bore,
-           load.body.bore + 2.0 * assumptions.wall_thickness * load.body.bore / usual_bore, load.gas.day, still) {
+      air_(load.cooling, assumptions, load.gas, load.body.bore,
+           load.body.bore + 2.0 * assumptions.wall_thickness * load.body.bore / usual_bore, still) {
   const Body& body = load_.body;
   node_ = lay(net, body.shell, {take_.wall_conductivity, thickness(), alloy_volume_heat});
   for (std::size_t i = 0; i < node_.size(); ++i) {  // the fins warm with the wall they stand on
@@ -376,7 +376,7 @@ SoakInstant Laying::instant(double time, const std::vector<double>& T) const {
 }
 
 /// Everything that a running engine has; the temperatures of its nodes.
-base::Result<std::vector<double>> run_hot(Laying& laying) {
+base::Result<std::vector<double>> run_hot(Laying& laying, ThermalNetwork::Order& order) {
   laying.heat_wall();
   laying.heat_ducts();
   laying.heat_head_and_crown();
@@ -384,14 +384,19 @@ base::Result<std::vector<double>> run_hot(Laying& laying) {
   laying.join_head_and_flange();
   laying.join_piston();
   laying.rub();
-  return laying.net.steady();
+  return laying.net.steady(order);
 }
 
 }  // namespace
 
 base::Result<Map> steady(const Load& load, const Assumptions& assumptions) {
+  ThermalNetwork::Order order;
+  return steady(load, assumptions, order);
+}
+
+base::Result<Map> steady(const Load& load, const Assumptions& assumptions, ThermalNetwork::Order& order) {
   Laying laying(load, assumptions, false);
-  const auto T = run_hot(laying);
+  const auto T = run_hot(laying, order);
   if (!T) return tl::unexpected(T.error());
   return laying.read(*T);
 }
@@ -399,7 +404,8 @@ base::Result<Map> steady(const Load& load, const Assumptions& assumptions) {
 base::Result<std::vector<SoakInstant>> soak(const Load& load, const Assumptions& assumptions, double seconds,
                                             double step) {
   Laying running(load, assumptions, false);
-  auto T = run_hot(running);
+  ThermalNetwork::Order order;
+  auto T = run_hot(running, order);
   if (!T) return tl::unexpected(T.error());
   Laying stopped(load, assumptions, true);
   stopped.cool_outside();

@@ -38,12 +38,15 @@ struct Load {
   const Body& body;
   const Cooling& cooling;  ///< checked
   const GasSide& gas;
+  const Body* coarse = nullptr;  ///< the same on fewer cells, for many sets; null: there is no hurry
 };
 
 /// The steady map. The piston is one temperature round: crown, ring belt, skirt and pin. Its rings and skirt touch the
 /// wall where they pass, as long as they are there; over windows they touch nothing.
 /// Errors: none for a checked load.
 [[nodiscard]] base::Result<Map> steady(const Load& load, const Assumptions& assumptions);
+/// The same for many sets or loads of one body, one after the other.
+[[nodiscard]] base::Result<Map> steady(const Load& load, const Assumptions& assumptions, ThermalNetwork::Order& order);
 
 /// One instant after the engine was stopped hot.
 struct SoakInstant {

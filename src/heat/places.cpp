@@ -101,8 +101,8 @@ void bare_places(const Load& load, const Map& map, std::vector<Place>& out) {
     const double middle = into_half_turn(0.5 * (from + to));
     int degrees = static_cast<int>(std::lround(middle * 180.0 / pi));
     if (degrees == -180) degrees = 180;
-    out.push_back(greatest_of(s, map, "without fins, at " + std::to_string(degrees) + " deg",
-                              {middle, 0.5 * (to - from), 0.0, 0.7 * s.height}));
+    out.push_back(mean_of(s, map, "without fins, at " + std::to_string(degrees) + " deg",
+                          {middle, 0.5 * (to - from), 0.0, 0.5 * s.height}));
   }
 }
 

@@ -66,9 +66,35 @@ ThermalNetwork::System ThermalNetwork::system(double per_step) const {
   return out;
 }
 
+struct ThermalNetwork::Order::Kept {
+  Solver solver;
+  std::vector<int> outer, inner;  ///< the pattern that it was found for
+
+  void fit(const Matrix& a) {
+    const std::vector<int> columns(a.outerIndexPtr(), a.outerIndexPtr() + a.outerSize() + 1);
+    const std::vector<int> rows(a.innerIndexPtr(), a.innerIndexPtr() + a.nonZeros());
+    if (columns == outer && rows == inner) return;
+    solver.analyzePattern(a);
+    outer = columns;
+    inner = rows;
+  }
+};
+
+ThermalNetwork::Order::Order() : kept_(std::make_unique<Kept>()) {}
+ThermalNetwork::Order::~Order() = default;
+ThermalNetwork::Order::Order(Order&&) noexcept = default;
+ThermalNetwork::Order& ThermalNetwork::Order::operator=(Order&&) noexcept = default;
+
 base::Result<std::vector<double>> ThermalNetwork::steady() const {
+  Order order;
+  return steady(order);
+}
+
+base::Result<std::vector<double>> ThermalNetwork::steady(Order& order) const {
   const System system = this->system(0.0);
-  const Solver solver(system.a);
+  order.kept_->fit(system.a);
+  Solver& solver = order.kept_->solver;
+  solver.factorize(system.a);
   const auto broken = [] {
     return base::fail(base::ErrorCode::fault, "A part of the cylinder has nowhere to give its heat to.");
   };

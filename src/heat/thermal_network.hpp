@@ -32,9 +32,25 @@ class ThermalNetwork {
   /// Heat of a bath's link, out of the node [W].
   [[nodiscard]] double to_bath_heat(int link, const std::vector<double>& T) const;
 
+  /// In which order the unknowns of a network are best taken: a third of a solution, and the same for every network
+  /// whose nodes are joined alike. Kept from one to the next; finds by itself whether it still fits.
+  class Order {
+   public:
+    Order();
+    ~Order();
+    Order(Order&&) noexcept;
+    Order& operator=(Order&&) noexcept;
+
+   private:
+    friend class ThermalNetwork;
+    struct Kept;
+    std::unique_ptr<Kept> kept_;
+  };
+
   /// Temperatures at which every node gives what it takes [K]: symmetric sparse factors, and one look at what rounding
   /// left. Error (fault): a part that no bath holds.
   [[nodiscard]] base::Result<std::vector<double>> steady() const;
+  [[nodiscard]] base::Result<std::vector<double>> steady(Order& order) const;
 
   /// Sums over all sources and baths at some temperatures.
   [[nodiscard]] Balance balance(const std::vector<double>& T) const;

@@ -93,8 +93,7 @@ double length_of(const std::vector<Point>& line) {
   return sum;
 }
 
-/// "+20", "0", "−20".
-std::string level_text(double level) { return (level > 0.0 ? "+" : "") + chart::number(level); }
+constexpr double ranks[] = {0.1, 0.3, 0.5, 0.7, 0.9};
 
 class HeatPage {
  public:
@@ -113,7 +112,8 @@ class HeatPage {
     page_.canvas.title = in_.saw + ", where it runs hot at " + chart::number(in_.rpm) + " rpm";
     page_.canvas.description = sentence;
     chart::draw_head(page_, in_.saw, aside(), chart::number(in_.rpm) + " rpm");
-    page_.canvas.letter({left_edge, view_.top - 2.0}, "K above the mean of the bore's wall",
+    page_.canvas.letter({left_edge, view_.top - 2.0},
+                        in_.mean ? "temperature of the bore's wall" : "how much of the bore's wall is cooler",
                         {Role::reason, chart::figure_height, draw::Anchor::start, 0, false, 0, 0});
     draw_windows();
     draw_levels();
@@ -164,36 +164,32 @@ class HeatPage {
 
   void draw_levels() {
     const Field field = field_of(in_, view_);
-    const auto [low, high] = std::minmax_element(in_.over_mean.begin(), in_.over_mean.end());
-    const chart::Scale scale = chart::scale_over(*low, *high, most_levels);
     page_.canvas.clip({draw::rectangle(view_.left, view_.top, view_.width, bottom_ - view_.top)});
-    std::vector<std::pair<double, std::vector<Point>>> longest;
-    for (double level = scale.low; level <= scale.high + 1e-9; level += scale.step) {
-      const bool mean = std::abs(level) < 0.5 * scale.step;
+    std::vector<std::pair<std::string, std::vector<Point>>> longest;
+    for (const HeatLevel& level : heat_levels(in_)) {
       std::vector<Point> best;
-      for (const auto& line : level_lines(field.x, field.y, field.values, level))
+      for (const auto& line : level_lines(field.x, field.y, field.values, level.over_mean))
         for (const auto& part : on_metal(line)) {
           page_.canvas.stroke(draw::polyline(part),
-                              {Role::ink, level > 0.0 && !mean ? draw::weight::visible : draw::weight::fine,
-                               level < 0.0 && !mean ? draw::Dash::hidden : draw::Dash::solid});
+                              {Role::ink, level.upper ? draw::weight::visible : draw::weight::fine,
+                               level.upper ? draw::Dash::solid : draw::Dash::hidden});
           if (length_of(part) > length_of(best)) best = part;
         }
-      if (length_of(best) > 8.0) longest.emplace_back(level, best);
+      if (length_of(best) > 8.0) longest.emplace_back(level.text, best);
     }
     page_.canvas.end_clip();
-    for (const auto& [level, line] : longest) label(level, line);
+    for (const auto& [text, line] : longest) label(text, line);
     mark_hottest();
   }
 
-  void label(double level, const std::vector<Point>& line) {
+  void label(const std::string& text, const std::vector<Point>& line) {
     std::vector<Point> wanted;
     for (const double share : {0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9}) {
       const Point p = line[static_cast<std::size_t>(share * static_cast<double>(line.size() - 1))];
       if (p.x > left_edge + 5.0 && p.x < right_edge - 5.0) wanted.push_back({p.x, p.y + 0.5 * chart::figure_height});
     }
     if (wanted.empty()) return;
-    chart::place(page_, wanted, level_text(level),
-                 {Role::ink, chart::figure_height, draw::Anchor::middle, 0, false, 1.2, 0}, false);
+    chart::place(page_, wanted, text, {Role::ink, chart::figure_height, draw::Anchor::middle, 0, false, 1.2, 0}, false);
   }
 
   void mark_hottest() {
@@ -263,10 +259,28 @@ std::vector<std::vector<Point>> level_lines(const std::vector<double>& x, const 
   return out;
 }
 
+std::vector<HeatLevel> heat_levels(const HeatMapInput& input) {
+  std::vector<HeatLevel> out;
+  std::vector<double> sorted = input.over_mean;
+  std::sort(sorted.begin(), sorted.end());
+  if (!input.mean) {
+    for (const double share : ranks) {
+      const auto at = static_cast<std::size_t>(share * static_cast<double>(sorted.size() - 1));
+      out.push_back({sorted[at], chart::number(100.0 * share) + " %", share >= 0.5});
+    }
+    return out;
+  }
+  const double mean = *input.mean;
+  const chart::Scale scale = chart::scale_over(sorted.front() + mean, sorted.back() + mean, most_levels);
+  for (double T = scale.low; T <= scale.high + 1e-9; T += scale.step)
+    out.push_back({T - mean, chart::number(T) + " \u00B0C", T > mean});
+  return out;
+}
+
 std::string heat_map_sentence(const HeatMapInput& input) {
-  std::string out =
-      "Lines of equal heat on the bore unrolled, seen from inside, plug end up: differences from the mean "
-      "of its wall under the middles of what is assumed, no temperatures.";
+  std::string out = "The bore unrolled, seen from inside, plug end up, under the middles of what is assumed. ";
+  out += input.mean ? "Lines of equal temperature, brought to the one spot that was read."
+                    : "Lines by rank, no temperatures: each has so much of the wall on its cooler side.";
   if (!input.hottest.empty())
     out += " Hottest: " + input.hottest + ", " +
            (input.hottest_range == "not told apart" ? "not told apart from the mean" : input.hottest_range) + ".";

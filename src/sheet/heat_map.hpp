@@ -1,6 +1,7 @@
 #pragma once
-// The bore unrolled with lines of equal heat on it: differences from the mean of its wall, never degrees.
+// The bore unrolled with lines of equal heat on it: by rank alone, or in degrees where a spot was read.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,10 +25,18 @@ struct HeatMapInput {
   double height = 0.0;            ///< of all rows [m]
   std::vector<double> over_mean;  ///< row by row [K]
   std::vector<HeatArc> fins;
-  std::string hottest;        ///< place that leads the ranking
-  std::string hottest_range;  ///< "+40 K (+25 to +60)"
-  bool calibrated = false;
+  std::string hottest;         ///< place that leads the ranking
+  std::string hottest_range;   ///< "+40 K (+25 to +60)"
+  std::optional<double> mean;  ///< of the bore's wall, where a spot was read [C]; none: the lines are ranks
 };
+
+/// A line of equal heat and what stands on it.
+struct HeatLevel {
+  double over_mean = 0.0;  ///< [K]
+  std::string text;        ///< "200 °C"; "90 %": so much of the wall is cooler
+  bool upper = false;      ///< above the middle of the wall
+};
+[[nodiscard]] std::vector<HeatLevel> heat_levels(const HeatMapInput& input);
 
 /// One page 110 mm wide. Errors: not_found where there is no field to draw.
 [[nodiscard]] base::Result<draw::Canvas> draw_heat_map(const HeatMapInput& input);

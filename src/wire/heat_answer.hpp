@@ -25,7 +25,8 @@ struct HeatDegrees {
 
 struct HeatPlace {
   std::string name, part;                    ///< part: cylinder | piston
-  int rank = 1;                              ///< within its part, the hottest first
+  int rank = 1;                              ///< within its part, the hottest first, under the middles
+  double first = 0.0;                        ///< share of the sets of assumptions in which it is the hottest, 0..1
   std::optional<double> angle_deg, drop_mm;  ///< none for what goes all round, and for the piston
   HeatDifference over_mean;                  ///< above the mean of the bore's wall
   std::optional<HeatDifference> change;      ///< with cuts only, against stock
@@ -37,6 +38,8 @@ struct HeatPlace {
 struct HeatEffect {
   std::string what;  ///< "1,000 rpm more"
   HeatDifference hottest, head, groove;
+  std::optional<double> trapped;  ///< change of the charge that a turn traps, 0.1 a tenth more; none where no turn was
+                                  ///< run anew
   std::string sentence;
 };
 
@@ -54,10 +57,18 @@ struct HeatShare {
   double low = 0.0, high = 0.0;  ///< of what is set free, 0 to 1
 };
 
+/// An arc round the bore, clockwise from the exhaust's centre.
+struct HeatArc {
+  double from_deg = 0.0, to_deg = 0.0;
+};
+
 /// Map of the bore under the middles, as a field of differences.
 struct HeatMap {
   int around = 0, rows = 0;  ///< columns clockwise from the exhaust's centre, rows down from the TDC edge
   double row_mm = 0.0;
+  std::vector<HeatArc> fins;      ///< where they stand
+  std::optional<double> mean_C;   ///< of the bore's wall under the middles; calibrated only
+  std::vector<double> change;     ///< with cuts only, against stock under the middles [K], as over_mean; else empty
   std::vector<double> over_mean;  ///< row by row, above the mean of the bore's wall [K]; over windows their row's mean
 };
 
@@ -69,6 +80,7 @@ struct HeatAnswer {
   std::string promise;                 ///< what may be read out of it
   std::vector<HeatPlace> places;       ///< cylinder, then piston, each by rank
   std::vector<study::Figure> figures;  ///< heat.hottest, heat.groove, heat.growth, heat.clearance
+  std::vector<study::Finding> findings;
   std::vector<HeatEffect> effects;
   std::optional<HeatSoak> soak;
   std::vector<HeatShare> shares;

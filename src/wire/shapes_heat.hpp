@@ -30,6 +30,7 @@ void shape(V& v, Of<HeatPlace> auto& s) {
   v.is("HeatPlace", "A place of cylinder or piston, ranked by heat.");
   v.field("name", s.name, "as a builder calls it");
   v.field("part", s.part, "cylinder or piston");
+  v.field("first", s.first, "share of the sets of assumptions in which it is the hottest of its part, 0 to 1");
   v.field("rank", s.rank, "within its part, 1 the hottest");
   v.field("angle_deg", s.angle_deg,
           "round the bore [deg], 0 at the exhaust, clockwise seen from the plug; null all round");
@@ -47,6 +48,7 @@ void shape(V& v, Of<HeatEffect> auto& s) {
   v.field("hottest", s.hottest, "of the bore's hottest place");
   v.field("head", s.head, "of the head");
   v.field("groove", s.groove, "of the ring groove");
+  v.field("trapped", s.trapped, "change of the charge that a turn traps, 0.1 a tenth more; null: no turn was run anew");
   v.field("sentence", s.sentence, "the same for a person");
 }
 
@@ -70,11 +72,21 @@ void shape(V& v, Of<HeatShare> auto& s) {
 }
 
 template <class V>
+void shape(V& v, Of<HeatArc> auto& s) {
+  v.is("HeatArc", "An arc round the bore, clockwise seen from the plug, 0 at the exhaust's centre.");
+  v.field("from_deg", s.from_deg, "where it begins [deg]");
+  v.field("to_deg", s.to_deg, "where it ends [deg]");
+}
+
+template <class V>
 void shape(V& v, Of<HeatMap> auto& s) {
   v.is("HeatMap", "The bore unrolled, as a field of differences.");
   v.field("around", s.around, "columns, clockwise from the exhaust's centre");
   v.field("rows", s.rows, "rows, down from the crown edge's TDC place");
   v.field("row_mm", s.row_mm, "height of a row [mm]");
+  v.field("fins", s.fins, "where fins stand");
+  v.field("mean_C", s.mean_C, "mean of the bore's wall [C]; null until a spot was read and met");
+  v.field("change", s.change, "with cuts, against stock [K], as over_mean; else empty");
   v.field("over_mean", s.over_mean, "row by row, above the mean of the bore's wall [K]; over a window its row's mean");
 }
 
@@ -89,6 +101,7 @@ void shape(V& v, Of<HeatAnswer> auto& s) {
   v.field("promise", s.promise, "what may be read out of it");
   v.field("places", s.places, "cylinder, then piston, each the hottest first");
   v.field("figures", s.figures, "heat.*; without a value until calibrated, with cuts with their change");
+  v.field("findings", s.findings, "worst first; without a spot that was read, what the cuts make worse");
   v.field("effects", s.effects, "changes of the running, each alone");
   v.field("soak", s.soak, "after the engine was stopped; null when nothing was ready");
   v.field("shares", s.shares, "where the heat of burning goes");

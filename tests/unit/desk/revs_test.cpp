@@ -83,7 +83,8 @@ TEST(revs, bore_and_stroke_alone_give_a_ladder_without_a_stop) {
     const study::Figure* ceiling = figure(*answer, "bottom_end.rev_ceiling");
     ASSERT_NE(ceiling, nullptr);
     EXPECT_GT(*ceiling->value, std::stod(saw.rpm));
-    EXPECT_THAT(answer->sentences.front(), HasSubstr("No bearing has a rating"));
+    EXPECT_THAT(answer->sentences.front(), HasSubstr("no bearing has a rating"));
+    EXPECT_THAT(ceiling->label, HasSubstr("upper bound"));
     EXPECT_THAT(answer->duty, IsEmpty());
     EXPECT_EQ(figure(*answer, "bottom_end.life"), nullptr) << "no rating, no hours";
     std::vector<std::string> assumed;
@@ -91,6 +92,46 @@ TEST(revs, bore_and_stroke_alone_give_a_ladder_without_a_stop) {
     EXPECT_THAT(assumed, Contains("piston_mass (for piston.mass)"));
     EXPECT_THAT(assumed, Contains("rod_big_mass (for bottom_end.rod_big_mass)"));
   }
+}
+
+// Ratings of bearings of these bores as catalogues have them (memory); permitted speeds of stock saws of these strokes.
+TEST(revs, stock_saws_with_every_bearing_rated_have_no_stop_at_their_permitted_speed) {
+  const Folder folder;
+  struct Stock {
+    const char *bore, *stroke, *rpm, *big_end, *small_end, *main;
+  };
+  for (const Stock& saw :
+       {Stock{"42", "30", "13000", "8 kN", "6 kN", "7.65 kN"}, Stock{"46", "32", "14000", "10 kN", "7.5 kN", "7.65 kN"},
+        Stock{"60", "43", "11500", "19 kN", "13 kN", "13.5 kN"}}) {
+    const std::string text = std::string("name = \"rated\"\n[crank]\nbore = \"") + saw.bore + " mm\"\nstroke = \"" +
+                             saw.stroke + " mm\"\n[bottom_end]\nbig_end = { rating = \"" + saw.big_end +
+                             "\", kind = \"needle\" }\nsmall_end = { rating = \"" + saw.small_end +
+                             "\", kind = \"needle\" }\nmain = { rating = \"" + saw.main + "\", kind = \"ball\" }\n";
+    const auto answer = desk::revs({folder.file("b.saw.toml", text), "", saw.rpm, ""});
+    ASSERT_TRUE(answer) << answer.error().front().message;
+    for (const study::Finding& finding : answer->findings)
+      EXPECT_LT(finding.state, study::State::stop) << saw.stroke << ' ' << finding.text;
+    const study::Figure* ceiling = figure(*answer, "bottom_end.rev_ceiling");
+    ASSERT_NE(ceiling, nullptr);
+    EXPECT_GT(*ceiling->value, std::stod(saw.rpm)) << saw.stroke;
+    EXPECT_THAT(ceiling->label, Not(HasSubstr("upper bound")));
+  }
+}
+
+TEST(revs, a_ball_bearing_bears_less_at_rest_than_a_roller_of_the_same_rating) {
+  const Folder folder;
+  const auto rung = [&](const std::string& kind) {
+    const std::string text =
+        "name = \"main\"\n[crank]\nbore = \"50 mm\"\nstroke = \"36 mm\"\n[bottom_end]\nmain = "
+        "{ rating = \"7.65 kN\", kind = \"" +
+        kind + "\" }\n";
+    const auto answer = desk::revs({folder.file("b.saw.toml", text), "", "13000", ""});
+    for (const wire::Rung& one : answer->rungs)
+      if (one.id == "main.load") return one.free->rpm;
+    return 0.0;
+  };
+  EXPECT_GT(rung("ball"), 0.0);
+  EXPECT_LT(rung("ball"), 0.8 * rung("roller"));
 }
 
 TEST(revs, a_wide_window_on_the_pressed_side_leaves_less_wall_and_presses_it_more) {

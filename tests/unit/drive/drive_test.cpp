@@ -14,6 +14,30 @@ const Chain chain{0.375 * inch, 7.0};
 
 TorqueCurve engine() { return {{100.0, 150.0, 190.0}, {4.2, 4.0, 2.9}}; }
 
+// A cubic of the same three ends: the spline meets its points and lies far nearer between them than the parabola.
+TEST(torque_curve, through_more_points_follows_a_shape_that_is_no_parabola) {
+  const auto shape = [](double n) { return 4.2 - 0.002 * (n - 100.0) - 3e-6 * std::pow(n - 100.0, 3); };
+  std::vector<double> speeds, torques;
+  for (double n = 100.0; n <= 190.0; n += 15.0) speeds.push_back(n), torques.push_back(shape(n));
+  const TorqueCurve curve(speeds, torques);
+  const TorqueCurve three({100.0, 145.0, 190.0}, {shape(100.0), shape(145.0), shape(190.0)});
+  double off = 0.0, off_three = 0.0;
+  for (double n = 100.0; n <= 190.0; n += 0.5) {
+    off = std::max(off, std::abs(curve.torque(n) - shape(n)));
+    off_three = std::max(off_three, std::abs(three.torque(n) - shape(n)));
+  }
+  EXPECT_LT(off, 0.1 * off_three);
+  for (std::size_t i = 0; i < speeds.size(); ++i) EXPECT_NEAR(curve.torque(speeds[i]), torques[i], 1e-12);
+}
+
+TEST(torque_curve, beside_another_meets_what_is_known_of_it) {
+  const std::vector<double> speeds = {100.0, 120.0, 145.0, 170.0, 190.0}, torques = {4.2, 4.3, 4.0, 3.5, 2.9};
+  const TorqueCurve other = beside(speeds, torques, {100.0, 145.0, 190.0}, {0.3, 0.1, -0.2});
+  EXPECT_NEAR(other.torque(100.0), 4.5, 1e-12);
+  EXPECT_NEAR(other.torque(145.0), 4.1, 1e-12);
+  EXPECT_NEAR(other.torque(190.0), 2.7, 1e-12);
+}
+
 TEST(chain, force_times_speed_is_the_power_less_the_drag) {
   const double speed = 150.0, torque = 3.5, drag = 0.07;
   const double power = 2.0 * std::numbers::pi * speed * torque;
@@ -38,6 +62,8 @@ TEST(torque_curve, goes_through_its_points_and_holds_its_ends) {
   for (double n = 100.0; n <= 190.0; n += 1.0) EXPECT_LE(curve.power(n), best + 1e-9);
   EXPECT_GT(curve.power_peak(), curve.torque_peak());
   EXPECT_THROW(TorqueCurve({100.0, 100.0, 190.0}, {1.0, 1.0, 1.0}), std::logic_error);
+  EXPECT_THROW(TorqueCurve({100.0, 190.0}, {1.0, 1.0}), std::logic_error);
+  EXPECT_THROW(TorqueCurve({100.0, 150.0, 190.0}, {1.0, 1.0}), std::logic_error);
 }
 
 TEST(wood, the_saw_turns_where_its_torque_is_what_the_chain_asks_for) {

@@ -50,7 +50,10 @@ TEST(cooling, covered_counts_round_the_turn) {
 TEST(cooling, a_finned_side_gives_off_several_times_what_a_bare_one_does) {
   const Cooling c = fins_but(-30, 30);
   const Assumptions take = middle_assumptions();
-  const AirSide air(c, take, 150.0, 0.047, 0.0564, 293.0);
+  GasSide gas;
+  gas.speed = 150.0;
+  gas.day = 293.0;
+  const AirSide air(c, take, gas, 0.047, 0.0564);
   const double bare = air.film(-10 * rad, 10 * rad, 1.0), finned = air.film(90 * rad, 100 * rad, 1.0);
   EXPECT_GT(finned, 4.0 * bare);
   EXPECT_DOUBLE_EQ(air.film(90 * rad, 100 * rad, 0.0), bare);

@@ -124,6 +124,41 @@ TEST(sets, a_reading_makes_temperatures_far_narrower) {
   EXPECT_LT(width(met), 0.5 * width(open));
 }
 
+/// Width of the 95 % range of a value over sets.
+template <class Value>
+Told range_of(const std::vector<Seen>& seen, Value&& value) {
+  std::vector<double> values;
+  for (const Seen& one : seen) values.push_back(value(one));
+  return told(values);
+}
+
+// Sets are seen on a tenth of the cells: their ranges must be those of the fine wall, and their middle the fine one's.
+TEST(sets, few_cells_tell_the_same_ranges_as_many) {
+  const Cooling fins = fins_but(150, 210);
+  const Body coarse = body_of(alder().engine.engine, coarse_around, coarse_rows);
+  const Load fine{alder().body, fins, alder().gas}, quick{alder().body, fins, alder().gas, &coarse};
+  const Sets sets = sets_for(24, nullptr, nullptr);
+  const auto all = see_all(fine, sets), few = see_all(quick, sets);
+  ASSERT_TRUE(all && few);
+  ASSERT_EQ(all->size(), few->size());
+  for (std::size_t i = 0; i < all->front().places.size(); ++i) {
+    const auto over_mean = [i](const Seen& seen) { return seen.places[i].T - seen.mean; };
+    const Told many = range_of(*all, over_mean), less = range_of(*few, over_mean);
+    EXPECT_EQ(many.value, less.value);
+    EXPECT_NEAR(less.high - less.low, many.high - many.low, 0.15 * (many.high - many.low) + 1.0)
+        << all->front().places[i].name;
+  }
+  const auto spot_met = [&](const Load& load) {
+    Spot spot = *spot_of("plug seat");
+    spot.T = 273.15 + 200.0;
+    spot.sigma = 5.0;
+    return range_of(*see_all(load, sets_for(24, &spot, &load)), [](const Seen& seen) { return seen.hottest.T; });
+  };
+  const Told many = spot_met(fine), less = spot_met(quick);
+  EXPECT_NEAR(less.value, many.value, 0.1);
+  EXPECT_NEAR(less.high - less.low, many.high - many.low, 0.2 * (many.high - many.low));
+}
+
 TEST(sets, a_reading_that_no_air_explains_calibrates_nothing) {
   const Cooling fins = fins_but(150, 210);
   const Load load{alder().body, fins, alder().gas};

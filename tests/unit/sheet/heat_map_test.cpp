@@ -53,18 +53,39 @@ HeatMapInput input_of(const geometry::Engine& engine) {
       in.over_mean.push_back(60.0 - 4.0 * row + 10.0 * std::cos((column + 0.5) * 2.0 * 3.14159265 / in.around));
   in.fins = {{1.0472, 5.236}};
   in.hottest = "exhaust roof";
-  in.hottest_range = "+60 K (+40 to +80)";
+  in.hottest_range = "first of the cylinder in 91 % of the ways the unread could be";
   return in;
 }
 
-TEST(heat_map, says_differences_and_no_temperatures) {
+TEST(heat_map, without_a_reading_it_says_ranks_and_neither_degrees_nor_differences) {
   const auto sample = bench::sample_engine("larch-70");
   const HeatMapInput in = input_of(sample.engine);
   const auto svg = heat_map_svg(in);
   ASSERT_TRUE(svg);
   EXPECT_THAT(*svg, testing::HasSubstr("no temperatures"));
   EXPECT_THAT(*svg, testing::Not(testing::HasSubstr("\u00B0")));
-  EXPECT_THAT(heat_map_sentence(in), testing::HasSubstr("Hottest: exhaust roof, +60 K (+40 to +80)."));
+  EXPECT_THAT(*svg, testing::Not(testing::ContainsRegex("[0-9] K")));
+  EXPECT_THAT(heat_map_sentence(in), testing::HasSubstr("Hottest: exhaust roof, first of the cylinder in 91 %"));
+}
+
+TEST(heat_map, each_rank_has_its_share_of_the_wall_below_it) {
+  const auto sample = bench::sample_engine("larch-70");
+  const HeatMapInput in = input_of(sample.engine);
+  for (const HeatLevel& level : heat_levels(in)) {
+    double below = 0.0;
+    for (const double T : in.over_mean) below += T < level.over_mean ? 1.0 : 0.0;
+    EXPECT_NEAR(100.0 * below / static_cast<double>(in.over_mean.size()), std::stod(level.text), 1.0) << level.text;
+  }
+}
+
+TEST(heat_map, with_a_reading_its_lines_are_degrees) {
+  const auto sample = bench::sample_engine("larch-70");
+  HeatMapInput in = input_of(sample.engine);
+  in.mean = 180.0;
+  for (const HeatLevel& level : heat_levels(in)) EXPECT_NEAR(level.over_mean + 180.0, std::stod(level.text), 1e-9);
+  const auto svg = heat_map_svg(in);
+  ASSERT_TRUE(svg);
+  EXPECT_THAT(*svg, testing::HasSubstr("\u00B0C"));
 }
 
 TEST(heat_map, every_text_stands_on_the_page) {
