@@ -76,6 +76,25 @@ TEST(map, fins_missing_on_the_far_side_turn_the_heat_there) {
   EXPECT_GT(greatest(gap.wall), greatest(even.wall) + 5.0);
 }
 
+// The hottest place of the whole bore, evenly finned by the exhaust, on every sample and for a gap on every other side.
+TEST(map, fins_missing_over_sixty_degrees_turn_the_hottest_place_into_the_gap) {
+  for (const char* name : {"alder-60", "larch-70", "oak-110", "spruce-92"}) {
+    const bench::SampleEngine sample = bench::sample_engine(name);
+    const Body body = body_of(sample.engine);
+    const GasSide gas = changed([](geometry::Engine&) {}, 60.0 * *sample.engine.in_cut, name);
+    const Map even = map_of(body, gas, fins_but(0, 0));
+    EXPECT_LT(std::abs(degrees(body.shell, hottest_cell(even))), 60.0) << name;
+    for (const double middle : {90.0, 180.0, 270.0}) {
+      const Map gap = map_of(body, gas, fins_but(middle - 30.0, middle + 30.0));
+      const double off = std::remainder(degrees(body.shell, hottest_cell(gap)) - middle, 360.0);
+      EXPECT_LT(std::abs(off), 30.0) << name << ' ' << middle;
+      const double rise = greatest(gap.wall) - greatest(even.wall);
+      EXPECT_GT(rise, 5.0) << name << ' ' << middle;
+      EXPECT_LT(rise, 60.0) << name << ' ' << middle;
+    }
+  }
+}
+
 TEST(map, fins_missing_at_the_exhaust_keep_the_hottest_place_there_and_raise_it) {
   const Body& body = alder().body;
   const Map even = map_of(body, alder().gas, fins_but(0, 0)), gap = map_of(body, alder().gas, fins_but(-30, 30));
