@@ -1,9 +1,9 @@
 // What a turn costs: bench_cycle_speed. For each sample the kernel per cell step, the whole step over the kernel, steps
 // and turns, seconds of a 12-point curve; then the reference that faster code is held against, described in
 // docs/performance.md.
-#include <chrono>
 #include <cmath>
 #include <cstdio>
+#include <ctime>
 #include <string>
 #include <vector>
 
@@ -14,9 +14,9 @@ namespace {
 
 using namespace portwright;
 using namespace portwright::bench;
-using Clock = std::chrono::steady_clock;
-
-double seconds_since(Clock::time_point from) { return std::chrono::duration<double>(Clock::now() - from).count(); }
+/// Time that the program had of the processor [s], so that what else the machine does counts little.
+double now() { return static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
+double seconds_since(double from) { return now() - from; }
 
 /// Slopes, fluxes, new contents and gas again of one duct, per cell [s].
 double kernel(const cycle::Network& net) {
@@ -28,7 +28,7 @@ double kernel(const cycle::Network& net) {
   flow::fill(net.gas, duct, {1.15, 30.0, 1.0e5, 1.0, 0.07}, contents, scratch);
   flow::decode(net.gas, duct, contents, scratch);
   const int steps = 20000, cells = duct.grid.cells();
-  const auto from = Clock::now();
+  const auto from = now();
   for (int i = 0; i < steps; ++i) {
     flow::predict(net.gas, duct, contents, 1e-6, scratch, account);
     scratch.flux.front() = scratch.flux[1];  // what enters leaves: the ends' own solve is not the kernel's
@@ -53,7 +53,7 @@ void report(const char* name) {
     turn = march.empty_turn();
     march.turn(state, turn);
   }
-  const auto from = Clock::now();
+  const auto from = now();
   for (int i = 0; i < 20; ++i) {
     turn = march.empty_turn();
     march.turn(state, turn);
@@ -63,7 +63,7 @@ void report(const char* name) {
   cycle::CurvePlan plan;
   plan.both_ways = false;
   plan.speeds = reference_speeds();
-  const auto begun = Clock::now();
+  const auto begun = now();
   const cycle::Curve curve = cycle::run_curve(net, plan);
   const double whole = seconds_since(begun);
   int turns = 0;
@@ -86,7 +86,7 @@ void reference(const char* name) {
     const double truth = reference_truth(net, speed);
     cycle::March march(net, speed);
     cycle::State state = march.cold();
-    const auto from = Clock::now();
+    const auto from = now();
     for (int near = 0, n = 0; near < 2 && n < reference_most_turns; ++n) {
       cycle::Turn turn = march.empty_turn();
       march.turn(state, turn);

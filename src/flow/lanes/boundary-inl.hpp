@@ -215,7 +215,7 @@ struct Search {
             hn::NegMulAdd(flow, hn::NegMulAdd(slope, dp0, dp0 - dc0), area * hn::MulAdd(b.drho, b.u, b.rho * b.du)), b};
   }
 
-  HWY_INLINE DifferV<V> entering(V p, V lg, BehindV<V> b, Mask<D> lanes) const {
+  HWY_INLINE DifferV<V> entering(V p, V t, BehindV<V> b, Mask<D> lanes) const {
     const Exponents<D>& x = from.x;
     const V left = hn::NegMulAdd(all(d, 0.5) * b.u, b.u, from.enthalpy), h = hn::Max(left, from.least);
     const V T = gas.temperature(d, from.with_work, h), per_p = inverse(d, p);
@@ -224,7 +224,6 @@ struct Search {
     b.rho = p * inverse(d, from.R * T);
     const V cools = hn::IfThenElseZero(left > from.least, b.u * b.du * per_cp);
     b.drho = b.rho * hn::MulAdd(cools, inverse(d, T), per_p);
-    const V t = hn::Exp(d, x.share * (lg - log_room));
     const auto chokes = t < x.critical;
     V thin = p * inverse(d, from.p * t), slope = jet_slope(d, x, t);
     if (!hn::AllFalse(d, hn::And(lanes, chokes))) {
@@ -241,18 +240,45 @@ struct Search {
     return behind_wave(d, in, p, ratio, power(d, ratio, all(d, 0.5) * in.x.share));
   }
 
+  /// The powers at a pressure: of the wave, sound over the inner one, and of the nozzle into the duct, its temperature
+  /// ratio.
+  struct Powers {
+    V sound, jet;
+  };
+  HWY_INLINE Powers powers(V p) const {
+    const V lg = hn::Log(d, hn::Max(p * in.per_p, all(d, 1e-9)));
+    return {hn::Exp(d, all(d, 0.5) * in.x.share * lg), hn::Exp(d, from.x.share * (lg - log_room))};
+  }
+  /// The same from those at a pressure `was` near by: by series where the change is a sixty-fourth or less.
+  HWY_INLINE Powers powers_near(const Powers& before, V was, V p, Mask<D> lanes) const {
+    const V change = p - was;
+    const auto far = hn::Abs(change) > all(d, 1.0 / 64.0) * was;
+    const V z = change * inverse(d, p + was), z2 = z * z;  // ln(p / was) = 2 (z + z³/3 + z⁵/5 + z⁷/7)
+    const V tail = hn::MulAdd(hn::MulAdd(all(d, 2.0 / 7.0), z2, all(d, 2.0 / 5.0)), z2, all(d, 2.0 / 3.0));
+    const V lg = z * hn::MulAdd(tail, z2, all(d, 2.0));
+    const auto grown = [&](V kept, V x) {  // kept exp(x)
+      const V high = hn::MulAdd(hn::MulAdd(all(d, 1.0 / 120.0), x, all(d, 1.0 / 24.0)), x, all(d, 1.0 / 6.0));
+      return hn::MulAdd(kept * x, hn::MulAdd(hn::MulAdd(high, x, all(d, 0.5)), x, all(d, 1.0)), kept);
+    };
+    Powers next{grown(before.sound, all(d, 0.5) * in.x.share * lg), grown(before.jet, from.x.share * lg)};
+    if (HWY_UNLIKELY(!hn::AllFalse(d, hn::And(lanes, far)))) {
+      const Powers afresh = powers(p);
+      next = {choose(far, afresh.sound, next.sound), choose(far, afresh.jet, next.jet)};
+    }
+    return next;
+  }
+
   /// In the lanes asked for; elsewhere it means nothing.
-  HWY_INLINE DifferV<V> at(V p, Mask<D> lanes) const {
-    const V ratio = hn::Max(p * in.per_p, all(d, 1e-9)), lg = hn::Log(d, ratio);
-    const V sound = hn::Exp(d, all(d, 0.5) * in.x.share * lg);
-    const BehindV<V> b = behind_wave(d, in, p, ratio, sound);
+  HWY_INLINE DifferV<V> at(V p, const Powers& powers, Mask<D> lanes) const {
+    const BehindV<V> b = behind_wave(d, in, p, hn::Max(p * in.per_p, all(d, 1e-9)), powers.sound);
     const auto leave = hn::And(lanes, out), enter = hn::AndNot(out, lanes);
-    if (hn::AllFalse(d, enter)) return leaving(p, sound, b, leave);
-    if (hn::AllFalse(d, leave)) return entering(p, lg, b, enter);
-    const DifferV<V> o = leaving(p, sound, b, leave), i = entering(p, lg, b, enter);
+    if (hn::AllFalse(d, enter)) return leaving(p, powers.sound, b, leave);
+    if (hn::AllFalse(d, leave)) return entering(p, powers.jet, b, enter);
+    const DifferV<V> o = leaving(p, powers.sound, b, leave), i = entering(p, powers.jet, b, enter);
     return {choose(out, o.f, i.f), choose(out, o.df, i.df),
             BehindV<V>{b.u, choose(out, b.rho, i.at.rho), b.du, choose(out, b.drho, i.at.drho)}};
   }
+  HWY_INLINE DifferV<V> at(V p, Mask<D> lanes) const { return at(p, powers(p), lanes); }
 };
 
 /// How near the two mass flows must come where a bound decides, of rho c A and of the jet: as in
@@ -276,6 +302,8 @@ struct Rounds {
   static constexpr bool fine = sizeof(Number<D>) == 8;
   static constexpr int most = fine ? 100 : 30;
   V low, high, y, least, small, sign;
+  V was;  ///< the pressure of the round before
+  typename Search<D>::Powers powers;
   Mask<D> left;  ///< lanes that are not there yet
   int done = 0;
 
@@ -286,6 +314,8 @@ struct Rounds {
         least(all(s.d, 1e30)),
         small(all(s.d, fine ? 1e-8 : 3e-4) * root(s.d, s.in.w.p)),
         sign(choose(s.out, all(s.d, 1.0), all(s.d, -1.0))),
+        was(hn::MulAdd(sign * y, y, s.room)),
+        powers(s.powers(was)),
         left(hn::And(wanted, to >= hn::Zero(s.d))) {}  // a lane whose engine has become no number waits for nothing
   static HWY_INLINE V start(D d, V low, V high, V guess) {
     const V rim = all(d, 1e-3) * (high - low);
@@ -297,7 +327,9 @@ struct Rounds {
     const D d = s.d;
     const V half = all(d, 0.5);
     const V p = hn::MulAdd(sign * y, y, s.room);
-    const DifferV<V> g = s.at(p, left);
+    if (done > 0) powers = s.powers_near(powers, was, p, left);
+    was = p;
+    const DifferV<V> g = s.at(p, powers, left);
     const auto above = g.f > hn::Zero(d);
     low = choose(above, y, low);
     high = choose(above, high, y);
