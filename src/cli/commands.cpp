@@ -103,12 +103,36 @@ Command plan_command() {
           {file},
           {{"--wish", "", "TEXT", "what to reach, parted by semicolons", {}, Offers::nothing},
            {"--gaskets", "", "LIST", "thicknesses at hand: \"0.3 mm, 0.5 mm\"; else in or out", {}, Offers::nothing},
+           {"--done", "", "TEXT", "cuts that are done, as read; the rest is planned from them", {}, Offers::nothing},
            {"--step", "", "LENGTH", "what your hand can cut (0.05 mm); none: not rounded", {}, Offers::nothing},
            {"--chance", "", "SHARE", "chance of passing a limit that a plan may have (5 %)", {}, Offers::nothing},
            rpm,
            {"--all", "", "", "every way, every limit, and the exact cuts", {}, Offers::nothing}},
           {{"portwright plan larch.saw.toml --wish \"exhaust at 99 deg; squish 0.55 mm\"", "two wishes"},
            {"portwright plan larch.saw.toml --wish \"blowdown 21 deg\" --step \"1 thou\"", "rounded to a thou"}},
+          false};
+}
+
+Command sheet_command() {
+  return {"sheet",
+          "a plan as a cut sheet: steps, stop marks, what to read and how often (PDF)",
+          "In working order: squish first, widen before raising, intake, transfers least. Each step stops short by a "
+          "guard band, says how many readings that takes, and when to put the tool down. A band narrower than reading "
+          "and hand allow is refused with the reading that would do. A5 is a card with the steps alone.",
+          {file},
+          {output("where to write it; - is standard output"),
+           {"--wish", "", "TEXT", "what to reach, as in plan", {}, Offers::nothing},
+           {"--way", "", "N", "which of the plans that plan lists (1)", {}, Offers::nothing},
+           {"--done", "", "TEXT", "cuts that are done, as read; the rest is planned from them", {}, Offers::nothing},
+           {"--band", "", "TEXT", "half bands: \"1 deg, 0.05 mm\"", {}, Offers::nothing},
+           {"--hand", "", "LENGTH", "scatter of your ground cuts, one sigma (0.1 mm)", {}, Offers::nothing},
+           {"--gaskets", "", "LIST", "thicknesses at hand: \"0.3 mm, 0.5 mm\"; else in or out", {}, Offers::nothing},
+           {"--step", "", "LENGTH", "what your hand can cut (0.05 mm)", {}, Offers::nothing},
+           {"--chance", "", "SHARE", "chance of passing a limit that a plan may have (5 %)", {}, Offers::nothing},
+           rpm,
+           {"--paper", "", "PAPER", "paper to print on (A4)", {"A4", "Letter", "A5"}, Offers::words}},
+          {{"portwright sheet larch.saw.toml --wish \"exhaust at 99 deg\" -o cut.pdf", "the first plan"},
+           {"portwright sheet l.saw.toml --wish \"squish 0.6 mm\" --paper A5 -o card.pdf", "a card for the wall"}},
           false};
 }
 
@@ -316,11 +340,11 @@ Command schema_command() {
 
 const std::vector<Command>& commands() {
   static const std::vector<Command> all = [] {
-    std::vector<Command> out = {study_command(),          why_command(),  check_command(), compare_command(),
-                                edge_command(),           plan_command(), run_command(),   airflow_command(),
-                                crank_command(),          heat_command(), revs_command(),  chain_command(),
-                                units_command(),          new_command(),  map_command(),   template_command(),
-                                measuring_sheet_command()};
+    std::vector<Command> out = {
+        study_command(),    why_command(),   check_command(),          compare_command(), edge_command(),
+        plan_command(),     run_command(),   airflow_command(),        crank_command(),   heat_command(),
+        revs_command(),     chain_command(), units_command(),          new_command(),     map_command(),
+        template_command(), sheet_command(), measuring_sheet_command()};
     out.push_back(rubbing_command());
     for (Command& command : book_commands()) out.push_back(std::move(command));
     for (const auto& make : {serve_command, completion_command, man_command, schema_command}) out.push_back(make());

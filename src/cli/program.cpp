@@ -20,6 +20,7 @@
 #include "cli/texts.hpp"
 #include "cli/turning.hpp"
 #include "cli/words.hpp"
+#include "desk/cut_sheet.hpp"
 #include "desk/desk.hpp"
 #include "desk/plan.hpp"
 #include "desk/written.hpp"
@@ -94,12 +95,22 @@ int run_edge(const Words& words) {
              words, edge_text);
 }
 
+desk::PlanRequest plan_request(const Words& words, std::optional<double> rpm) {
+  return {words.argument(0),
+          words.value("--wish"),
+          words.value("--gaskets"),
+          words.value("--step"),
+          words.value("--chance"),
+          words.value("--done"),
+          rpm,
+          style_of(words),
+          words.value("--book")};
+}
+
 int run_plan(const Words& words) {
   const auto rpm = rpm_of(words);
   if (!rpm) return say_errors({rpm.error()}, words.has("--json"));
-  return say(desk::plan({words.argument(0), words.value("--wish"), words.value("--gaskets"), words.value("--step"),
-                         words.value("--chance"), *rpm, style_of(words), words.value("--book")}),
-             words, plan_text);
+  return say(desk::plan(plan_request(words, *rpm)), words, plan_text);
 }
 
 int run_units(const Words& words) { return say(desk::units({words.argument(0), style_of(words)}), words, units_text); }
@@ -145,6 +156,27 @@ int run_template(const Words& words) {
     return desk::paper_template({words.argument(0), words.value("--cuts"), output, words.value("--paper"),
                                  words.value("--printer"), words.value("--paper-thickness"), style_of(words),
                                  words.value("--book")});
+  });
+}
+
+base::Result<int> way_of(const Words& words) {
+  const std::string text = words.value("--way", "1");
+  int way = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), way);
+  if (error != std::errc() || end != text.data() + text.size())
+    return base::fail(base::ErrorCode::usage, "\u201C" + text + "\u201D is no number of a plan.", "way",
+                      "Give 1, 2 ..");
+  return way;
+}
+
+int run_cut_sheet(const Words& words) {
+  const auto rpm = rpm_of(words);
+  if (!rpm) return say_errors({rpm.error()}, words.has("--json"));
+  const auto way = way_of(words);
+  if (!way) return say_errors({way.error()}, words.has("--json"));
+  return run_written(words, "", [&](const std::string& output) {
+    return desk::cut_sheet({plan_request(words, *rpm), *way, words.value("--band"), words.value("--hand"),
+                            words.value("--paper"), output});
   });
 }
 
@@ -209,28 +241,15 @@ struct Action {
   const char* command;
   int (*run)(const Words&);
 };
-constexpr Action actions[] = {{"study", run_study},
-                              {"why", run_why},
-                              {"check", run_check},
-                              {"compare", run_compare},
-                              {"edge", run_edge},
-                              {"plan", run_plan},
-                              {"run", run_curve},
-                              {"airflow", run_airflow},
-                              {"heat", run_heat},
-                              {"crank", run_crank},
-                              {"revs", run_revs},
-                              {"chain", run_chain},
-                              {"units", run_units},
-                              {"new", run_new},
-                              {"map", run_map},
-                              {"template", run_template},
-                              {"measuring-sheet", run_measuring_sheet},
-                              {"rubbing", run_rubbing},
-                              {"serve", run_serve},
-                              {"completion", run_completion},
-                              {"man", run_man},
-                              {"schema", run_schema}};
+constexpr Action actions[] = {
+    {"study", run_study},       {"why", run_why},         {"check", run_check},
+    {"compare", run_compare},   {"edge", run_edge},       {"plan", run_plan},
+    {"run", run_curve},         {"airflow", run_airflow}, {"heat", run_heat},
+    {"crank", run_crank},       {"revs", run_revs},       {"chain", run_chain},
+    {"units", run_units},       {"new", run_new},         {"map", run_map},
+    {"template", run_template}, {"sheet", run_cut_sheet}, {"measuring-sheet", run_measuring_sheet},
+    {"rubbing", run_rubbing},   {"serve", run_serve},     {"completion", run_completion},
+    {"man", run_man},           {"schema", run_schema}};
 
 int run_words(const Words& words) {
   if (words.has("--help") || words.command->group) {

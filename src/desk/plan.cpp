@@ -7,7 +7,7 @@
 #include "desk/aims.hpp"
 #include "desk/case.hpp"
 #include "desk/labels.hpp"
-#include "plan/plan.hpp"
+#include "desk/planned.hpp"
 
 namespace portwright::desk {
 namespace {
@@ -274,38 +274,83 @@ class Teller {
 
 }  // namespace
 
-base::ResultAll<wire::PlanAnswer> plan(const PlanRequest& request) {
+namespace {
+
+/// What is typed beside the wishes; all errors at once.
+base::ResultAll<plan::Settings> settings_of(const PlanRequest& request, const Case& opened) {
+  base::Errors errors;
+  const auto take = [&](auto result, auto& to) {
+    if (result)
+      to = *std::move(result);
+    else
+      errors.push_back(result.error());
+  };
+  plan::Settings settings;
+  take(step_of(request.step), settings.step);
+  take(chance_of(request.chance), settings.chance);
+  take(gaskets_of(request.gaskets), settings.gaskets);
+  settings.folder = folder_of(request.file);
+  settings.study = study_options(request.rpm, request.style);
+  if (auto done = cuts::parse_cuts(request.done); !done)
+    errors.insert(errors.end(), done.error().begin(), done.error().end());
+  else if (auto ready = cuts::prepare(*done, opened.survey, settings.folder); !ready)
+    errors.insert(errors.end(), ready.error().begin(), ready.error().end());
+  else
+    settings.done = *std::move(done);
+  if (!errors.empty()) return tl::unexpected(std::move(errors));
+  return settings;
+}
+
+/// Both lists of ways in one order: those without a new stop first, then as planned.
+void sort_ways(plan::Plan& whole, wire::PlanAnswer& answer) {
+  std::vector<std::size_t> order(answer.plans.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return answer.plans[a].newly_stopped.size() < answer.plans[b].newly_stopped.size();
+  });
+  std::vector<plan::Way> ways;
+  std::vector<wire::PlanWay> plans;
+  for (const std::size_t i : order) {
+    ways.push_back(std::move(whole.ways[i]));
+    plans.push_back(std::move(answer.plans[i]));
+  }
+  whole.ways = std::move(ways);
+  answer.plans = std::move(plans);
+}
+
+}  // namespace
+
+base::ResultAll<Planned> planned(const PlanRequest& request) {
   auto opened = open_sound_case(request.file, "", request.book);
   if (!opened) return tl::unexpected(opened.error());
   const auto wishes = plan::parse_wishes(request.wishes);
-  const auto step = step_of(request.step);
-  const auto chance = chance_of(request.chance);
+  auto settings = settings_of(request, *opened);
   base::Errors errors = wishes ? base::Errors() : wishes.error();
-  if (!step) errors.push_back(step.error());
-  if (!chance) errors.push_back(chance.error());
-  const auto gaskets = gaskets_of(request.gaskets);
-  if (!gaskets) errors.push_back(gaskets.error());
+  if (!settings) errors.insert(errors.end(), settings.error().begin(), settings.error().end());
   if (!errors.empty()) return tl::unexpected(std::move(errors));
-  const plan::Settings settings{*step, *gaskets, *chance, folder_of(request.file),
-                                study_options(request.rpm, request.style)};
-  const auto whole = plan::make_plan(*wishes, opened->survey, settings);
+  auto whole = plan::make_plan(*wishes, opened->survey, *settings);
   if (!whole) return tl::unexpected(whole.error());
-  const study::KeptStock kept = study::sample_stock(opened->survey, settings.study);
-  Teller teller(*opened, settings, kept);
+  const study::KeptStock kept = study::sample_stock(opened->survey, settings->study);
+  Teller teller(*opened, *settings, kept);
   wire::PlanAnswer answer;
   for (const plan::Wanted& wanted : whole->wanted) answer.wishes.push_back(teller.wish(wanted));
   for (const plan::Way& way : whole->ways) answer.plans.push_back(teller.way(*whole, way));
-  std::stable_sort(answer.plans.begin(), answer.plans.end(), [](const wire::PlanWay& a, const wire::PlanWay& b) {
-    return a.newly_stopped.size() < b.newly_stopped.size();
-  });
+  sort_ways(*whole, answer);
   answer.kept = whole->kept;
   for (const plan::Refused& one : whole->refused) answer.refused.push_back({cuts::cuts_text(one.cuts), one.why});
   answer.step_text = request.step.empty() ? "0.05 mm" : request.step == "none" ? "" : request.step;
-  answer.chance = *chance;
+  answer.chance = settings->chance;
+  for (const cuts::Cut& cut : settings->done) answer.done.push_back(cuts::cut_text(cut));
   answer.cautions = cautions();
-  answer.head = std::move(opened->head);
+  answer.head = opened->head;
   answer.head.assumed = std::move(teller.assumed);
-  return answer;
+  return Planned{*std::move(opened), *std::move(settings), *std::move(whole), std::move(answer)};
+}
+
+base::ResultAll<wire::PlanAnswer> plan(const PlanRequest& request) {
+  auto out = planned(request);
+  if (!out) return tl::unexpected(out.error());
+  return std::move(out->answer);
 }
 
 }  // namespace portwright::desk

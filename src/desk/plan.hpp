@@ -15,6 +15,7 @@ struct PlanRequest {
   std::string gaskets;             ///< thicknesses at hand: "0.3 mm, 0.5 mm"; empty: the one fitted, or none
   std::string step;                ///< what a hand can cut: "0.05 mm", "1 thou", "none"; empty: 0.05 mm
   std::string chance;              ///< that a hard limit may be passed: "5 %"; empty: 5 %
+  std::string done = {};           ///< cuts that are done, as read: "base -0.38 mm"; the rest is planned from them
   std::optional<double> rpm = {};  ///< none: the in-cut reading, else 9,000
   base::UnitStyle style = base::UnitStyle::shop;
   std::string book = {};  ///< that `book:NAME` speaks of; empty: PORTWRIGHT_BOOK, else the usual one

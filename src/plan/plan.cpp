@@ -67,6 +67,8 @@ class Planner {
         moves_(moves_of(survey, stock_)) {}
 
   base::ResultAll<Plan> make() {
+    if (const auto done = cuts::prepare(settings_.done, survey_, settings_.folder); !done)
+      return tl::unexpected(done.error());
     keep_squish();
     auto goals = goals_of(wishes_, survey_, stock_);
     if (!goals) return tl::unexpected(goals.error());
@@ -110,8 +112,11 @@ class Planner {
 
   /// As it is, out, and those at hand, each once.
   void choose_gaskets() {
-    gaskets_.push_back({});
-    if (!stock_.base_gasket) return;
+    gaskets_.push_back(settings_.done);
+    const bool settled = std::any_of(settings_.done.begin(), settings_.done.end(), [](const cuts::Cut& cut) {
+      return cut.act != cuts::Act::widen && cut.act != cuts::Act::corner;
+    });
+    if (!stock_.base_gasket || settled) return;
     const auto add = [&](double thickness) {
       cuts::Cut cut;
       cut.act = thickness > 0.0 ? cuts::Act::gasket_to : cuts::Act::gasket_out;
@@ -120,7 +125,9 @@ class Planner {
       const bool fitted = std::abs(thickness - *stock_.base_gasket) < no_cut;
       const bool there = std::any_of(gaskets_.begin(), gaskets_.end(),
                                      [&](const cuts::CutList& list) { return !list.empty() && list.front() == cut; });
-      if (!fitted && !there) gaskets_.push_back({cut});
+      if (fitted || there) return;
+      gaskets_.push_back({cut});
+      gaskets_.back().insert(gaskets_.back().end(), settings_.done.begin(), settings_.done.end());
     };
     add(0.0);
     for (const double thickness : settings_.gaskets) add(thickness);

@@ -14,6 +14,8 @@ struct Settings {
   double step = 0.05e-3;  ///< what a hand can cut [m]; 0: not rounded
   /// Thicknesses of gaskets at hand [m], beside the one that is fitted and none.
   std::vector<double> gaskets = {};
+  /// Cuts that are done, by what they came to when they were read; only what is left is planned, from there.
+  cuts::CutList done = {};
   double chance = 0.05;  ///< that a hard limit is passed, which no plan may exceed, 0 < chance < 0.5
   std::string folder;    ///< where file names would start
   study::Options study;  ///< speed, samples and unit style

@@ -177,7 +177,7 @@ struct UnitsAnswer {
 /// A file that was written.
 struct WrittenAnswer {
   Head head;
-  std::string kind;  ///< new | map | template | measuring-sheet
+  std::string kind;  ///< new | map | template | cut-sheet | measuring-sheet
   std::string file;  ///< "-": standard output
   std::string format;
   int bytes = 0;

@@ -405,7 +405,7 @@ template <class V>
 void shape(V& v, Of<WrittenAnswer> auto& s) {
   v.is("written", "A file that was written.");
   head(v, "portwright written 1", s.head);
-  v.field("kind", s.kind, "new, map, template or measuring-sheet");
+  v.field("kind", s.kind, "new, map, template, cut-sheet or measuring-sheet");
   v.field("file", s.file, "where it was written");
   v.field("format", s.format, "toml, svg or pdf");
   v.field("bytes", s.bytes, "its length");

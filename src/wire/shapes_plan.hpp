@@ -87,6 +87,7 @@ void shape(V& v, Of<PlanAnswer> auto& s) {
   head(v, "portwright plan 1", s.head);
   v.field("wishes", s.wishes, "what is wished, figure by figure");
   v.field("kept", s.kept, "what is held without a wish, each a sentence");
+  v.field("done", s.done, "cuts that are done, as read; every plan begins with them");
   v.field("step", s.step_text, "what cuts are rounded to; empty: not rounded");
   v.field("chance", s.chance, "greatest chance of passing a hard limit that a plan may have, 0 to 1");
   v.field("plans", s.plans, "ways: those without a new stop first, then least metal");

@@ -42,7 +42,8 @@ void expect_every_command_fits(const std::string& saw) {
                                              {"edge", saw, "exhaust", "--edge", "floor"},
                                              {"plan", saw, "--wish", "exhaust at 101 deg; squish 0.7 mm"},
                                              {"plan", saw, "--wish", "blowdown 22 deg", "--all"},
-                                             {"plan", saw, "--wish", "squish 0.2 mm"}})
+                                             {"plan", saw, "--wish", "squish 0.2 mm"},
+                                             {"sheet", saw, "--wish", "squish 0.2 mm", "-o", "none.pdf"}})
     expect_80_columns(words);
 }
 
@@ -75,8 +76,8 @@ TEST(columns, a_saw_that_is_hardly_read_fits) {
 
 TEST(columns, help_errors_and_units_fit) {
   expect_80_columns({"--help"});
-  for (const char* name : {"study", "why", "check", "compare", "edge", "plan", "units", "new", "map", "template",
-                           "measuring-sheet", "completion", "man"})
+  for (const char* name : {"study", "why", "check", "compare", "edge", "plan", "sheet", "units", "new", "map",
+                           "template", "measuring-sheet", "completion", "man"})
     expect_80_columns({name, "--help"});
   expect_80_columns({"units", "47 thou"});
   expect_80_columns({"units", "1,250 mm"});

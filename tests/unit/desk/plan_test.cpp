@@ -18,7 +18,7 @@ using ::testing::Not;
 const std::string samples = PORTWRIGHT_SOURCE_DIR "/data/samples/";
 
 wire::PlanAnswer planned(const std::string& saw, const std::string& wishes, const std::string& gaskets = "") {
-  const auto answer = plan({samples + saw + ".saw.toml", wishes, gaskets, "", "", {}, base::UnitStyle::shop, ""});
+  const auto answer = plan({samples + saw + ".saw.toml", wishes, gaskets, "", "", "", {}, base::UnitStyle::shop, ""});
   if (!answer) {
     ADD_FAILURE() << answer.error().front().message;
     return {};
@@ -85,11 +85,11 @@ TEST(desk_plan, an_answer_reads_back_as_it_was_written) {
 
 TEST(desk_plan, what_is_typed_wrong_is_refused_with_its_place) {
   const std::string saw = samples + "larch-70.saw.toml";
-  EXPECT_EQ(refused({saw, "squish 0.5", "", "", "", {}, base::UnitStyle::shop, ""}).path, "wishes.1");
-  EXPECT_EQ(refused({saw, "squish 0.6 mm", "", "5 mm", "", {}, base::UnitStyle::shop, ""}).path, "step");
-  EXPECT_EQ(refused({saw, "squish 0.6 mm", "", "", "90 %", {}, base::UnitStyle::shop, ""}).path, "chance");
-  EXPECT_EQ(refused({saw, "squish 0.6 mm", "0.3", "", "", {}, base::UnitStyle::shop, ""}).path, "gaskets");
-  EXPECT_EQ(refused({samples + "none.saw.toml", "squish 0.6 mm", "", "", "", {}, base::UnitStyle::shop, ""}).code,
+  EXPECT_EQ(refused({saw, "squish 0.5", "", "", "", "", {}, base::UnitStyle::shop, ""}).path, "wishes.1");
+  EXPECT_EQ(refused({saw, "squish 0.6 mm", "", "5 mm", "", "", {}, base::UnitStyle::shop, ""}).path, "step");
+  EXPECT_EQ(refused({saw, "squish 0.6 mm", "", "", "90 %", "", {}, base::UnitStyle::shop, ""}).path, "chance");
+  EXPECT_EQ(refused({saw, "squish 0.6 mm", "0.3", "", "", "", {}, base::UnitStyle::shop, ""}).path, "gaskets");
+  EXPECT_EQ(refused({samples + "none.saw.toml", "squish 0.6 mm", "", "", "", "", {}, base::UnitStyle::shop, ""}).code,
             base::ErrorCode::not_found);
 }
 

@@ -1,0 +1,192 @@
+#include "desk/cut_sheet.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <ctime>
+
+#include "base/quantity/text.hpp"
+#include "desk/aims.hpp"
+#include "desk/planned.hpp"
+#include "desk/written.hpp"
+#include "draw/pdf.hpp"
+#include "plan/work.hpp"
+#include "sheet/cut_sheet.hpp"
+
+namespace portwright::desk {
+namespace {
+
+base::Result<sheet::Paper> paper_of(const std::string& name) {
+  if (name.empty()) return sheet::a4;
+  if (name == "A5" || name == "a5") return sheet::a5;
+  if (const auto paper = sheet::find_paper(name)) return *paper;
+  return base::fail(base::ErrorCode::usage, "\u201C" + name + "\u201D is no paper this program knows.", "paper",
+                    "A4, Letter or A5.");
+}
+
+/// Half bands: an angle is of timed edges, a length of squish and turned depth. Of a chord it is six times that.
+base::Result<void> take_band(const std::string& text, plan::Bench& bench) {
+  const auto is_digit = [&](std::size_t i) { return i < text.size() && text[i] >= '0' && text[i] <= '9'; };
+  std::size_t start = 0;
+  for (std::size_t i = 0; i <= text.size() && !text.empty(); ++i) {
+    const bool parts =
+        i == text.size() || text[i] == ';' || (text[i] == ',' && !(i > 0 && is_digit(i - 1) && is_digit(i + 1)));
+    if (!parts) continue;
+    const auto read = base::parse_any_quantity(text.substr(start, i - start));
+    const bool angle = read && read->unit && read->unit->dimension == base::Dimension::angle;
+    const bool length = read && read->unit && read->unit->dimension == base::Dimension::length;
+    if ((!angle && !length) || read->si <= 0.0)
+      return base::fail(base::ErrorCode::unreadable, "\u201C" + text + "\u201D is no band.", "band",
+                        "Half a band, as in: 1 deg, 0.05 mm");
+    if (angle) bench.edge_band = read->si;
+    if (length) bench.squish_band = read->si, bench.depth_band = 2.0 * read->si, bench.width_band = 6.0 * read->si;
+    start = i + 1;
+  }
+  return {};
+}
+
+base::ResultAll<plan::Bench> bench_of(const CutSheetRequest& request) {
+  plan::Bench bench;
+  base::Errors errors;
+  if (auto taken = take_band(request.band, bench); !taken) errors.push_back(taken.error());
+  if (!request.hand.empty()) {
+    const auto hand = base::parse_quantity(request.hand, base::Dimension::length, "hand");
+    if (!hand)
+      errors.push_back(hand.error());
+    else if (hand->si <= 0.0 || hand->si > 1e-3)
+      errors.push_back({base::ErrorCode::out_of_range,
+                        "\u201C" + request.hand + "\u201D is no hand.",
+                        "hand",
+                        "Over 0 and up to 1 mm.",
+                        {}});
+    else
+      bench.hand = hand->si;
+  }
+  if (!errors.empty()) return tl::unexpected(std::move(errors));
+  return bench;
+}
+
+std::string number(double mm) { return base::number_text(mm, 2) + " mm"; }
+
+/// What was planned before the first cut for each cut that is done; of a cut that no plan had, nothing.
+std::vector<sheet::SheetDone> done_rows(const CutSheetRequest& request, const plan::Settings& settings,
+                                        const plan::Work& work) {
+  std::vector<sheet::SheetDone> out;
+  if (settings.done.empty()) return out;
+  PlanRequest first = request.plan;
+  first.done.clear();
+  const auto before = planned(first);
+  const plan::Way* nearest = nullptr;
+  std::ptrdiff_t most = 0;
+  const auto matches = [&](const plan::Way& way) {
+    return std::count_if(settings.done.begin(), settings.done.end(), [&](const cuts::Cut& cut) {
+      return std::any_of(way.exact.begin(), way.exact.end(),
+                         [&](const cuts::Cut& other) { return other.act == cut.act && other.port == cut.port; });
+    });
+  };
+  if (before)
+    for (const plan::Way& way : before->plan.ways)
+      if (matches(way) > most) most = matches(way), nearest = &way;
+  for (const plan::WorkStep& step : work.steps) {
+    if (!step.done) continue;
+    sheet::SheetDone row{step.what, "\u2014", step.amount > 0.0 ? number(1e3 * step.amount) : "\u2014", "\u2014"};
+    for (const cuts::Cut& cut : nearest != nullptr ? nearest->exact : cuts::CutList()) {
+      if (cut.act != step.cut.act || cut.port != step.cut.port || cut.act == cuts::Act::gasket_out) continue;
+      row.planned = number(1e3 * std::abs(cut.amount));
+      const double left = 1e3 * (step.amount - std::abs(cut.amount));
+      row.left = (left >= 0.0 ? "+" : "") + number(left);
+    }
+    out.push_back(std::move(row));
+  }
+  return out;
+}
+
+std::vector<sheet::SheetWish> wish_rows(const Planned& made) {
+  std::vector<sheet::SheetWish> out;
+  geometry::Engine now = geometry::resolve(made.opened.survey);
+  study::Options options = made.settings.study;
+  options.next_reading = false;
+  const auto prepared = cuts::prepare(made.settings.done, made.opened.survey, made.settings.folder);
+  const bool begun = !made.settings.done.empty() && prepared;
+  const auto figures = begun ? study::study(made.opened.survey, made.settings.done, prepared->get(), options).figures
+                             : std::vector<study::Figure>();
+  for (const wire::PlanWish& wish : made.answer.wishes) {
+    sheet::SheetWish row{wish.label, wish.stock_text, wish.asked_text, {}};
+    for (const study::Figure& figure : figures)
+      if (figure.id == wish.figure && figure.value)
+        row.reached = base::value_text({*figure.value, {}, {}}, figure.unit, made.settings.study.style);
+    out.push_back(std::move(row));
+  }
+  return out;
+}
+
+std::vector<std::string> note_rows(const wire::PlanWay& way) {
+  std::vector<std::string> out = {way.metal_text + " of metal. " + way.reversible_text};
+  for (const wire::PlanLimit& limit : way.limits)
+    if (limit.chance >= 0.001) out.push_back(limit.label + " " + limit.text + ".");
+  for (const std::string& moved : way.moved) out.push_back(moved);
+  for (const std::string& warning : way.warnings) out.push_back(warning + ".");
+  for (const study::Finding& finding : way.findings)
+    if (finding.state >= study::State::caution) out.push_back(finding.text + " " + finding.fix);
+  out.push_back(
+      "Every port is read again after the squish is settled and before the first roof is marked. Heights count over "
+      "the base face as it then is. Both edges of the wheel, opening and closing, so that its zero does not matter.");
+  for (std::string& note : out)
+    if (!note.empty() && note.front() >= 'a' && note.front() <= 'z')
+      note.front() = static_cast<char>(note.front() - 32);
+  return out;
+}
+
+}  // namespace
+
+base::ResultAll<Sheet> cut_sheet_drawn(const CutSheetRequest& request) {
+  const auto paper = paper_of(request.paper);
+  if (!paper) return tl::unexpected(base::Errors{paper.error()});
+  const auto bench = bench_of(request);
+  if (!bench) return tl::unexpected(bench.error());
+  auto made = planned(request.plan);
+  if (!made) return tl::unexpected(made.error());
+  const std::size_t ways = made->plan.ways.size();
+  if (request.way < 1 || static_cast<std::size_t>(request.way) > ways)
+    return tl::unexpected(base::Errors{{base::ErrorCode::not_found,
+                                        "There is no plan " + std::to_string(request.way) + ".",
+                                        "way",
+                                        "These wishes have " + std::to_string(ways) + "; plan --all lists them.",
+                                        {}}});
+  const auto way = static_cast<std::size_t>(request.way) - 1;
+  const auto work = plan::work_of(made->plan.ways[way], made->opened.survey, made->settings, *bench);
+  if (!work) return tl::unexpected(work.error());
+  sheet::CutSheetInput input{*work, made->opened.readings.name, made->opened.readings.state, {}};
+  input.plan = "plan " + std::to_string(request.way) + " of " + std::to_string(ways);
+  input.wishes = wish_rows(*made);
+  input.done = done_rows(request, made->settings, *work);
+  input.notes = note_rows(made->answer.plans[way]);
+  input.cautions = cautions();
+  input.paper = *paper;
+  input.style = request.plan.style;
+  const draw::Document document = sheet::draw_cut_sheet(input);
+  draw::PdfOptions options;
+  options.date = static_cast<std::int64_t>(std::time(nullptr));
+  auto bytes = draw::to_pdf(document, options);
+  if (!bytes) return tl::unexpected(base::Errors{bytes.error()});
+  Sheet out;
+  out.about.head = std::move(made->answer.head);
+  out.about.kind = "cut-sheet";
+  out.about.format = "pdf";
+  out.about.bytes = static_cast<int>(bytes->size());
+  out.about.pages = static_cast<int>(document.pages.size());
+  out.about.paper = std::string(paper->name);
+  out.about.notes.push_back(
+      "Cut to the stop mark, read, and only then on. --done with what was really cut plans the rest.");
+  out.bytes = std::move(*bytes);
+  return out;
+}
+
+base::ResultAll<wire::WrittenAnswer> cut_sheet(const CutSheetRequest& request) {
+  auto sheet = cut_sheet_drawn(request);
+  if (!sheet) return tl::unexpected(sheet.error());
+  if (auto done = put(request.output, sheet->bytes); !done) return tl::unexpected(base::Errors{done.error()});
+  sheet->about.file = request.output;
+  return std::move(sheet->about);
+}
+
+}  // namespace portwright::desk

@@ -1,0 +1,262 @@
+#include "plan/work.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/number_text.hpp"
+#include "plan/levels.hpp"
+
+namespace portwright::plan {
+namespace {
+
+using cuts::Act;
+using geometry::Engine;
+
+constexpr double per_degree = 180.0 / std::numbers::pi;
+constexpr double last_touch = 0.3;  // of the hand's scatter
+/// What steps before may have left standing otherwise, as a length [mm]: the squish's band.
+constexpr double left_by_others = 0.05;
+
+bool is_gasket(const cuts::Cut& cut) { return cut.act == Act::gasket_out || cut.act == Act::gasket_to; }
+bool is_turned(const cuts::Cut& cut) {
+  return cut.act == Act::base || cut.act == Act::band || cut.act == Act::crown_edge || cut.act == Act::dome;
+}
+
+// One sigma of readings, halves of their variance fixed and averaging. Memory, as data/instruments.toml.
+std::vector<Gauge> wheel_then_height(double deg_per_mm) {
+  return {{"degree wheel, opening and closing", 0.15, 0.15},
+          {"height over its stock reading, same set-up", 0.035 * deg_per_mm, 0.05 * deg_per_mm}};
+}
+std::vector<Gauge> height_then_wheel(double deg_per_mm) {
+  auto out = wheel_then_height(deg_per_mm);
+  out[0] = {"degree wheel by light, opening and closing", 0.5, 0.5};
+  std::swap(out[0], out[1]);
+  return out;
+}
+
+std::string spoken(std::string name) {
+  std::replace(name.begin(), name.end(), '_', ' ');
+  return name;
+}
+
+/// Before and after one cut.
+class Stepper {
+ public:
+  Stepper(const Engine& before, const Engine& after, const cuts::Cut& cut, const geometry::Survey& survey,
+          const Settings& settings, const Bench& bench)
+      : before_(before), after_(after), cut_(cut), survey_(survey), settings_(settings), bench_(bench) {}
+
+  base::Result<WorkStep> make() {
+    step_.cut = cut_;
+    step_.done = std::find(settings_.done.begin(), settings_.done.end(), cut_) != settings_.done.end();
+    step_.amount = is_gasket(cut_) ? 0.0 : std::abs(cut_.amount);
+    name_it();
+    measure();
+    if (auto guarded = guard(); !guarded) return tl::unexpected(guarded.error());
+    expect();
+    return step_;
+  }
+
+ private:
+  void name_it() {
+    const std::string port = spoken(cut_.port);
+    switch (cut_.act) {
+      case Act::gasket_out:
+        return say("Leave the base gasket out", "sealant", "base face", "until the sealant has cured: nothing");
+      case Act::gasket_to:
+        return say("Fit the other base gasket", "gasket, torqued", "base face", "can be taken back");
+      case Act::base:
+        return say("Turn the base face", "lathe, on an arbor in the bore", "base face, square to the bore",
+                   "first chip: heights count from the new face");
+      case Act::band:
+        return say("Turn the squish band", "lathe, from below on an arbor", "squish band, at its own angle",
+                   "first chip: chamber and band are other ones");
+      case Act::crown_edge:
+        return say("Turn the crown's edge down", "lathe, piston in soft jaws", "crown edge, a ring as wide as the band",
+                   "first chip: the top land is thinner");
+      case Act::dome:
+        return say("Turn the crown's middle down", "lathe, piston in soft jaws", "crown, from the middle outward",
+                   "first chip: look how thick the crown is from below before it");
+      case Act::widen:
+        return say("Widen the " + port, "die grinder, then stone", "both sides alike, from the plating outward",
+                   "first chip: the chord does not come back");
+      case Act::roof:
+        return say("Raise the " + port + " roof", "die grinder, then stone", "roof, over its whole length",
+                   "first chip: the edge opens sooner for good");
+      case Act::floor:
+        return say("Lower the " + port + " floor", "die grinder, then stone", "floor, over its whole length",
+                   "first chip: the skirt covers less for good");
+      case Act::skirt:
+        return say("Shorten the " + cut_.side + " skirt", "lathe or file", "skirt's lower edge, square",
+                   "first chip: another piston is the only way back");
+      default:
+        return say(cuts::cut_text(cut_), "", "", "first chip");
+    }
+  }
+  void say(std::string what, std::string tool, std::string edge, std::string no_return) {
+    step_.what = std::move(what);
+    step_.tool = std::move(tool);
+    step_.edge = std::move(edge);
+    step_.no_return = std::move(no_return);
+  }
+
+  /// Entry whose edge this cut times: the port's own, or for the skirt the first intake window.
+  [[nodiscard]] int timed_entry() const {
+    if (cut_.act == Act::roof || cut_.act == Act::floor) return survey_.find_port(cut_.port);
+    for (std::size_t i = 0; cut_.act == Act::skirt && i < survey_.ports.size(); ++i)
+      if (survey_.ports[i].kind == geometry::PortKind::intake) return static_cast<int>(i);
+    return -1;
+  }
+
+  [[nodiscard]] static Known opens(const Engine& engine, int entry) {
+    return geometry::timing(engine, engine.ports[static_cast<std::size_t>(entry)]).opens * Known(per_degree);
+  }
+
+  void measure() {
+    const int entry = timed_entry();
+    if (entry >= 0) return figure(opens(before_, entry), opens(after_, entry), port_name(entry) + " opens", "deg");
+    if (cut_.act == Act::widen) {
+      const auto i = static_cast<std::size_t>(survey_.find_port(cut_.port));
+      return figure(before_.ports[i].width * Known(1e3), after_.ports[i].width * Known(1e3),
+                    spoken(cut_.port) + " chord", "mm");
+    }
+    if (cut_.act == Act::dome) return figure(0.0, 1e3 * step_.amount, "depth turned in the middle", "mm");
+    figure(before_.squish * Known(1e3), after_.squish * Known(1e3), "squish, mean of both ends", "mm");
+  }
+  [[nodiscard]] std::string port_name(int entry) const {
+    return spoken(survey_.ports[static_cast<std::size_t>(entry)].name);
+  }
+  void figure(const Known& before, const Known& after, std::string label, std::string unit) {
+    step_.before = before.value_or(0.0);
+    step_.target = after.value_or(0.0);
+    step_.label = std::move(label);
+    step_.unit = std::move(unit);
+    if (step_.amount > 0.0) step_.per_mm = (step_.target - step_.before) / (1e3 * step_.amount);
+  }
+
+  [[nodiscard]] std::vector<Gauge> gauges() const {
+    const double steep = std::abs(step_.per_mm);
+    if (step_.unit == "deg") {
+      const auto kind = survey_.ports[static_cast<std::size_t>(timed_entry())].kind;
+      const bool hidden = kind == geometry::PortKind::transfer || kind == geometry::PortKind::boost;
+      return hidden ? height_then_wheel(steep) : wheel_then_height(steep);
+    }
+    if (cut_.act == Act::widen) return {{"caliper, chord at the bore", 0.07, 0.07}};
+    if (cut_.act == Act::dome) return {{"dial of the lathe", 0.01, 0.01}};
+    return {{"solder at both ends of the pin", 0.01, 0.01}};
+  }
+
+  [[nodiscard]] double half_band() const {
+    if (step_.unit == "deg") return bench_.edge_band * per_degree;
+    if (cut_.act == Act::widen) return 1e3 * bench_.width_band;
+    return 1e3 * (cut_.act == Act::dome ? bench_.depth_band : bench_.squish_band);
+  }
+
+  base::Result<void> guard() {
+    if (step_.done || is_gasket(cut_) || step_.per_mm == 0.0) return {};
+    const double steep = std::abs(step_.per_mm);
+    const double both = cut_.act == Act::widen ? std::numbers::sqrt2 / 2.0 : 1.0;  // two sides, each by itself
+    const double hand = 1e3 * (is_turned(cut_) ? bench_.lathe : bench_.hand) * steep * both;
+    const auto guard =
+        guard_of(gauges(), {hand, is_turned(cut_) ? hand : last_touch * hand}, half_band(), step_.label, step_.unit);
+    if (!guard) return tl::unexpected(guard.error());
+    step_.guard = *guard;
+    const double way = step_.per_mm > 0.0 ? 1.0 : -1.0;
+    step_.stop_amount = std::max(0.0, step_.amount - 1e-3 * guard->short_of / steep);
+    if (step_.stop_amount < 0.05e-3) step_.stop_amount = 0.0;
+    step_.stop = step_.stop_amount > 0.0 ? step_.target - way * guard->short_of : step_.before;
+    const double wide = 3.0 * std::hypot(guard->sigma, left_by_others * (step_.unit == "deg" ? steep : 1.0));
+    step_.start_low = step_.before - wide;
+    step_.start_high = step_.before + wide;
+    return {};
+  }
+
+  [[nodiscard]] std::string mm(const Known& metres) const {
+    if (!metres) return "waits for readings";
+    const double v = 1e3 * *metres;
+    std::string out = base::number_text(v, 2) + " mm";
+    if (settings_.study.style == base::UnitStyle::shop) out += " = " + base::number_text(v / 0.0254, 0) + " thou";
+    return out;
+  }
+  [[nodiscard]] static std::string deg(const Known& radians) {
+    return radians ? base::number_text(*radians * per_degree, 1) + " deg" : "waits for readings";
+  }
+
+  void expect() {
+    const int entry = timed_entry();
+    if (entry >= 0) {
+      const geometry::Port& port = after_.ports[static_cast<std::size_t>(entry)];
+      const geometry::Timing timing = geometry::timing(after_, port);
+      step_.expected = {
+          {"opens", deg(timing.opens)}, {"closes", deg(timing.closes)}, {"open for", deg(timing.duration)}};
+      if (cut_.act != Act::skirt) {
+        const bool crown = geometry::opened_by(port.kind) == geometry::OpenedBy::crown;
+        step_.expected.push_back({crown ? "roof over the base face" : "floor over the base face",
+                                  mm(after_.height(geometry::timed_edge(port)))});
+      }
+      return;
+    }
+    if (cut_.act == Act::widen) {
+      const auto& port = after_.ports[static_cast<std::size_t>(survey_.find_port(cut_.port))];
+      step_.expected = {{"chord", mm(port.width)}};
+      if (port.width && after_.bore)
+        step_.expected.push_back({"of the bore", base::number_text(100.0 * *port.width / *after_.bore, 1) + " %"});
+      return;
+    }
+    step_.expected = {{"squish", mm(after_.squish)}};
+    for (std::size_t i = 0; cut_.act != Act::dome && i < after_.ports.size(); ++i) {
+      if (after_.ports[i].twin_of >= 0) continue;
+      step_.expected.push_back(
+          {port_name(static_cast<int>(i)) + " opens", deg(geometry::timing(after_, after_.ports[i]).opens)});
+    }
+  }
+
+  const Engine& before_;
+  const Engine& after_;
+  const cuts::Cut& cut_;
+  const geometry::Survey& survey_;
+  const Settings& settings_;
+  const Bench& bench_;
+  WorkStep step_;
+};
+
+}  // namespace
+
+base::ResultAll<Work> work_of(const Way& way, const geometry::Survey& survey, const Settings& settings,
+                              const Bench& bench) {
+  Work work;
+  base::Errors errors;
+  Engine before = geometry::resolve(survey);
+  const Engine stock = before;
+  for (std::size_t k = 0; k < way.exact.size(); ++k) {
+    const cuts::CutList first(way.exact.begin(), way.exact.begin() + static_cast<std::ptrdiff_t>(k) + 1);
+    const auto prepared = cuts::prepare(first, survey, settings.folder);
+    if (!prepared) return tl::unexpected(prepared.error());
+    Engine after = stock;
+    cuts::apply(**prepared, after);
+    auto step = Stepper(before, after, way.exact[k], survey, settings, bench).make();
+    if (step)
+      work.steps.push_back(*std::move(step));
+    else
+      errors.push_back(step.error());
+    before = after;
+  }
+  if (!errors.empty()) return tl::unexpected(std::move(errors));
+  return work;
+}
+
+std::vector<std::string> assembly_list() {
+  return {"Edges broken 0.3 to 1 mm all round, after the last reading",
+          "Grit washed out, oil ways too; dried, oiled",
+          "Ring ends on their pegs; end gap and bore clearance",
+          "Circlips seated; the arrow to the exhaust",
+          "Squish by solder again",
+          "Turned over by hand through the ports",
+          "Base sealant cured; impulse hole and boot open and tight",
+          "Pressure and vacuum held, crank turning",
+          "Start rich; heat cycles; retorque",
+          "Gauge again after two or three tanks; test cuts against stock"};
+}
+
+}  // namespace portwright::plan

@@ -1,0 +1,81 @@
+#include "desk/cut_sheet.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+namespace portwright::desk {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+
+CutSheetRequest request(const std::string& wishes) {
+  CutSheetRequest out;
+  out.plan.file = PORTWRIGHT_SOURCE_DIR "/data/samples/alder-60.saw.toml";
+  out.plan.wishes = wishes;
+  return out;
+}
+
+base::Error refused(const CutSheetRequest& request) {
+  const auto sheet = cut_sheet_drawn(request);
+  if (sheet) {
+    ADD_FAILURE() << "a sheet was drawn";
+    return {};
+  }
+  return sheet.error().front();
+}
+
+TEST(desk_cut_sheet, is_a_pdf_on_any_of_its_papers) {
+  for (const char* paper : {"", "Letter", "A5"}) {
+    CutSheetRequest asked = request("exhaust at 99 deg; squish 0.7 mm");
+    asked.paper = paper;
+    const auto sheet = cut_sheet_drawn(asked);
+    ASSERT_TRUE(sheet) << sheet.error().front().message;
+    EXPECT_TRUE(sheet->bytes.starts_with("%PDF"));
+    EXPECT_GE(sheet->about.pages, 1);
+    EXPECT_EQ(sheet->about.kind, "cut-sheet");
+  }
+}
+
+TEST(desk_cut_sheet, a_band_too_narrow_names_the_reading_that_would_do) {
+  CutSheetRequest asked = request("exhaust at 99 deg; squish 0.7 mm");
+  asked.band = "0.2 deg";
+  const base::Error error = refused(asked);
+  EXPECT_EQ(error.path, "band");
+  EXPECT_THAT(error.readings, Not(IsEmpty()));
+}
+
+TEST(desk_cut_sheet, a_surer_hand_allows_a_narrower_band) {
+  CutSheetRequest asked = request("exhaust at 99 deg; squish 0.7 mm");
+  asked.band = "0.45 deg";
+  EXPECT_EQ(refused(asked).path, "band");
+  asked.hand = "0.04 mm";
+  EXPECT_TRUE(cut_sheet_drawn(asked));
+}
+
+TEST(desk_cut_sheet, what_is_done_is_planned_on_from) {
+  CutSheetRequest asked = request("exhaust at 99 deg; squish 0.7 mm; exhaust width 60 %");
+  asked.plan.done = "widen exhaust +1.5 mm";
+  EXPECT_THAT(refused(asked).message, HasSubstr("exhaust width"));  // past it, and no metal is put on
+  asked.plan.done = "base -0.34 mm; widen exhaust +1.0 mm";
+  EXPECT_TRUE(cut_sheet_drawn(asked));
+}
+
+TEST(desk_cut_sheet, what_is_typed_wrong_is_refused_with_its_place) {
+  CutSheetRequest asked = request("exhaust at 99 deg");
+  asked.way = 99;
+  EXPECT_EQ(refused(asked).path, "way");
+  asked = request("exhaust at 99 deg");
+  asked.paper = "A3";
+  EXPECT_EQ(refused(asked).path, "paper");
+  asked = request("exhaust at 99 deg");
+  asked.band = "3 psi";
+  EXPECT_EQ(refused(asked).path, "band");
+  asked = request("exhaust at 99 deg");
+  asked.plan.done = "roof nothing +1 mm";
+  EXPECT_EQ(refused(asked).code, base::ErrorCode::not_found);
+}
+
+}  // namespace
+}  // namespace portwright::desk

@@ -1,0 +1,178 @@
+#include "plan/work.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "support/builders.hpp"
+#include "unit/plan/plan_saws.hpp"
+
+namespace portwright::plan {
+namespace {
+
+using ::testing::AllOf;
+using ::testing::HasSubstr;
+
+struct Planned {
+  geometry::Survey survey;
+  Settings settings;
+  Plan plan;
+};
+
+Planned planned(const std::string& saw, const std::string& wishes, cuts::CutList done = {}) {
+  Planned out{bench::sample_survey(saw), Settings(), {}};
+  out.settings.done = std::move(done);
+  auto plan = bench::planned(out.survey, wishes, out.settings);
+  if (plan)
+    out.plan = *std::move(plan);
+  else
+    ADD_FAILURE() << plan.error().front().message;
+  return out;
+}
+
+Work work_for(const Planned& planned, std::size_t way, const Bench& bench = {}) {
+  auto work = work_of(planned.plan.ways.at(way), planned.survey, planned.settings, bench);
+  if (!work) {
+    ADD_FAILURE() << work.error().front().message;
+    return {};
+  }
+  return *std::move(work);
+}
+
+constexpr const char* usual_wishes =
+    "exhaust at 99 deg; transfers at 119 deg; squish 0.7 mm; intake at 72 deg; exhaust width 60 %";
+
+TEST(guard, the_band_is_at_least_two_and_a_half_of_the_last_reading_and_hand) {
+  const auto guard = guard_of({{"wheel", 0.15, 0.15}}, {0.35, 0.1}, 0.6, "exhaust opens", "deg");
+  ASSERT_TRUE(guard);
+  // 2.5 sqrt(.15² + .15² / n + .1²): 0.586 with one reading.
+  EXPECT_EQ(guard->repeats, 1);
+  const auto narrower = guard_of({{"wheel", 0.15, 0.15}}, {0.35, 0.1}, 0.52, "exhaust opens", "deg");
+  ASSERT_TRUE(narrower);
+  // 0.522 with two, 0.500 with three.
+  EXPECT_EQ(narrower->repeats, 3);
+  EXPECT_NEAR(narrower->sigma, std::sqrt(0.0225 + 0.0225 / 3 + 0.01), 1e-12);
+  EXPECT_NEAR(narrower->short_of, 2.5 * std::sqrt(0.0225 + 0.0225 + 0.1225), 1e-12);
+}
+
+TEST(guard, a_band_too_narrow_is_refused_with_the_readings_that_would_do) {
+  const std::vector<Gauge> gauges = {{"wheel", 0.15, 0.15}, {"height", 0.05, 0.05}};
+  const auto refused = guard_of(gauges, {0.3, 0.1}, 0.2, "exhaust opens", "deg");
+  ASSERT_FALSE(refused);
+  EXPECT_THAT(refused.error().message, AllOf(HasSubstr("0.2 deg"), HasSubstr("exhaust opens")));
+  // 2.5 sqrt(.0225 + .0025 + .01) = 0.468; 2.5 sqrt(.0025 + .000278 + .01) = 0.283.
+  EXPECT_THAT(refused.error().readings[0], AllOf(HasSubstr("wheel"), HasSubstr("0.5 deg")));
+  EXPECT_THAT(refused.error().readings[1], AllOf(HasSubstr("height"), HasSubstr("0.3 deg")));
+  EXPECT_EQ(guard_of(gauges, {0.3, 0.1}, 0.3, "exhaust opens", "deg")->gauge, "height");
+}
+
+TEST(work, steps_stand_in_the_order_of_the_work) {
+  const Planned alder = planned("alder-60", usual_wishes);
+  for (std::size_t w = 0; w < alder.plan.ways.size(); ++w) {
+    const auto rank = [](const WorkStep& step) {
+      if (step.what.starts_with("Widen")) return 1;
+      if (step.what.starts_with("Raise the exhaust")) return 2;
+      if (step.what.starts_with("Raise")) return 4;
+      return step.what.starts_with("Lower") || step.what.starts_with("Shorten") ? 3 : 0;
+    };
+    const Work work = work_for(alder, w);
+    for (std::size_t i = 1; i < work.steps.size(); ++i) EXPECT_LE(rank(work.steps[i - 1]), rank(work.steps[i]));
+  }
+}
+
+TEST(work, numbers_to_expect_are_those_of_the_cuts_so_far) {
+  const Planned alder = planned("alder-60", usual_wishes);
+  const Way& way = alder.plan.ways.front();
+  const Work work = work_for(alder, 0);
+  ASSERT_EQ(work.steps.size(), way.exact.size());
+  cuts::CutList so_far;
+  for (std::size_t k = 0; k < work.steps.size(); ++k) {
+    so_far.push_back(way.exact[k]);
+    const WorkStep& step = work.steps[k];
+    const auto figures = bench::figures_after(alder.survey, so_far);
+    if (step.label == "exhaust opens") {
+      EXPECT_NEAR(step.target, figures.at("port.exhaust.opens"), 1e-6);
+      EXPECT_NEAR(step.target, 99.0, 1e-6);
+    }
+    if (step.label.starts_with("squish")) {
+      EXPECT_NEAR(step.target, figures.at("squish.clearance"), 1e-6);
+    }
+  }
+}
+
+TEST(work, the_stop_mark_lies_short_of_the_target_by_the_guard) {
+  const Work work = work_for(planned("alder-60", usual_wishes), 0);
+  int with_stop = 0;
+  for (const WorkStep& step : work.steps) {
+    if (!step.guard) continue;
+    EXPECT_LT(std::abs(step.stop - step.before), std::abs(step.target - step.before) + 1e-12) << step.what;
+    EXPECT_GE(step.guard->half_band, sigmas_in_band * step.guard->sigma) << step.what;
+    EXPECT_LE(step.guard->repeats, most_repeats);
+    if (step.stop_amount <= 0.0) continue;
+    ++with_stop;
+    EXPECT_NEAR(std::abs(step.target - step.stop), step.guard->short_of, 1e-9) << step.what;
+  }
+  EXPECT_GE(with_stop, 2);
+}
+
+TEST(work, a_band_that_no_reading_allows_refuses_the_sheet) {
+  const Planned alder = planned("alder-60", usual_wishes);
+  Bench bench;
+  bench.edge_band = 0.1 * bench::degree;
+  const auto refused = work_of(alder.plan.ways.front(), alder.survey, alder.settings, bench);
+  ASSERT_FALSE(refused);
+  EXPECT_EQ(refused.error().front().path, "band");
+  EXPECT_FALSE(refused.error().front().readings.empty());
+}
+
+TEST(work, what_is_left_is_planned_from_what_was_really_cut) {
+  const std::string wishes = "exhaust at 99 deg; transfers opens as stock; squish 0.7 mm";
+  const Planned first = planned("alder-60", wishes);
+  // The base came out 0.03 mm too deep: the squish cannot be had any more, and is wished as it now is.
+  const auto done = cuts::parse_cuts("base -0.375 mm");
+  const auto over = bench::planned(first.survey, wishes, [&] {
+    Settings settings;
+    settings.done = *done;
+    settings.step = 0.0;
+    return settings;
+  }());
+  ASSERT_TRUE(over) << over.error().front().message;
+  for (const Way& way : over->ways) {
+    EXPECT_EQ(way.exact.front(), done->front());
+    const auto figures = bench::figures_after(first.survey, way.exact);
+    EXPECT_NEAR(figures.at("port.exhaust.opens"), 99.0, 1e-6);
+    EXPECT_NEAR(figures.at("squish.clearance"), 0.7, 1e-6);
+  }
+  // A chord ground too wide has no way back.
+  Settings settings;
+  settings.done = *cuts::parse_cuts("widen exhaust +1.5 mm");
+  const auto past = bench::planned(first.survey, "exhaust width 60 %; squish 0.7 mm", settings);
+  ASSERT_FALSE(past) << cuts::cuts_text(past->ways.front().exact);
+  EXPECT_THAT(past.error().front().message, HasSubstr("exhaust width comes to"));
+}
+
+bench::Tally crew(int builders, const bench::Builder& builder, unsigned seed) {
+  const Planned alder = planned("alder-60", usual_wishes);
+  const Work work = work_for(alder, 0);
+  bench::Workshop workshop(work, alder.survey, Bench(), seed);
+  bench::Tally tally;
+  for (int i = 0; i < builders; ++i) workshop.port(builder, tally);
+  return tally;
+}
+
+TEST(builders, five_hundred_by_the_sheet_end_inside_their_bands) {
+  const bench::Tally tally = crew(500, {}, 11);
+  EXPECT_GE(tally.share(tally.inside, tally.edges), 0.95);
+  EXPECT_LE(tally.share(tally.past, tally.edges), 0.01);
+  EXPECT_LE(tally.share(tally.under_squish, tally.saws), 0.05);
+  RecordProperty("inside", std::to_string(tally.share(tally.inside, tally.edges)));
+  RecordProperty("past", std::to_string(tally.share(tally.past, tally.edges)));
+}
+
+TEST(builders, straight_to_the_number_is_far_worse) {
+  const bench::Tally tally = crew(200, {1.0, 0.0, 0.0, true}, 12);
+  EXPECT_LT(tally.share(tally.inside, tally.edges), 0.95);
+  EXPECT_GT(tally.share(tally.past, tally.edges), 0.02);
+}
+
+}  // namespace
+}  // namespace portwright::plan
