@@ -4,8 +4,10 @@
 
 import type { BoreAnswer } from '../made/bore';
 import { type BoreFrame, boreX, boreY, placeX } from './bore_frame';
+import { signed } from './figure_text';
 import { type Box, boxOf, type Lettered, overlap, textWidth } from './lettering';
 import { chain } from './path';
+import { decimals, multiples, roundStep } from './ticks';
 
 export interface HeatGrid {
   /** columns clockwise from the exhaust's centre, rows down from the crown edge's TDC place */
@@ -58,20 +60,28 @@ export function inWindow(bore: BoreAnswer, frame: BoreFrame, { x, y }: Point): b
   return bore.windows.some((one) => x > boreX(frame, one.x_mm) && x < boreX(frame, one.x_mm + one.w_mm) && y > boreY(frame, one.y_mm) && y < boreY(frame, one.y_mm + one.h_mm));
 }
 
-/** Values that so much of the wall's metal exceeds, for each share. */
-export function levelsOf(bore: BoreAnswer, frame: BoreFrame, grid: HeatGrid): number[] {
+/** Values of the wall's metal, the greatest first; over windows there are none. */
+function metalOf(bore: BoreAnswer, frame: BoreFrame, grid: HeatGrid): number[] {
   const metal: number[] = [];
   grid.over_mean.forEach((value, k) => {
     const place = { x: placeX(bore, frame, (((k % grid.around) + 0.5) * 360) / grid.around), y: boreY(frame, (Math.floor(k / grid.around) + 0.5) * grid.row_mm) };
     if (!inWindow(bore, frame, place)) metal.push(value);
   });
-  metal.sort((a, b) => b - a);
-  return shares.map((share) => {
-    const at = share * metal.length - 0.5;
-    const below = Math.max(0, Math.min(metal.length - 1, Math.floor(at)));
-    const above = Math.min(metal.length - 1, below + 1);
-    return metal[below]! + (metal[above]! - metal[below]!) * Math.max(0, at - below);
-  });
+  return metal.sort((a, b) => b - a);
+}
+
+/** The value that a share of them exceeds. */
+function exceeded(metal: readonly number[], share: number): number {
+  const at = share * metal.length - 0.5;
+  const below = Math.max(0, Math.min(metal.length - 1, Math.floor(at)));
+  const above = Math.min(metal.length - 1, below + 1);
+  return metal[below]! + (metal[above]! - metal[below]!) * Math.max(0, at - below);
+}
+
+/** Values that so much of the wall's metal exceeds, for each share. */
+export function levelsOf(bore: BoreAnswer, frame: BoreFrame, grid: HeatGrid): number[] {
+  const metal = metalOf(bore, frame, grid);
+  return shares.map((share) => exceeded(metal, share));
 }
 
 type Piece = [Point, Point];
@@ -137,8 +147,15 @@ export function levelLines(field: Field, level: number): Point[][] {
   return joined(pieces);
 }
 
+const sliver = 4; // a line that keeps to so narrow a strip tells nothing [px]
+
+function isWide(line: readonly Point[], least: number): boolean {
+  const across = (along: 'x' | 'y') => Math.max(...line.map((one) => one[along])) - Math.min(...line.map((one) => one[along]));
+  return across('x') >= least && across('y') >= least;
+}
+
 /** All that is hotter than a level, as rings: the field goes down to nothing just beyond its edges. */
-export function hotterPath(field: Field, level: number): string {
+export function hotterPath(field: Field, level: number, least = 0): string {
   const n = field.x.length;
   const cold = level - 1e9;
   const edge = 0.5;
@@ -151,7 +168,10 @@ export function hotterPath(field: Field, level: number): string {
       ...new Array<number>(n + 2).fill(cold),
     ],
   };
-  return levelLines(ring, level).map((line) => chain(line, true)).join('');
+  return levelLines(ring, level)
+    .filter((line) => isWide(line, least))
+    .map((line) => chain(line, true))
+    .join('');
 }
 
 const length = (line: readonly Point[]) => line.slice(1).reduce((sum, point, k) => sum + Math.hypot(point.x - line[k]!.x, point.y - line[k]!.y), 0);
@@ -168,10 +188,15 @@ function onMetal(bore: BoreAnswer, frame: BoreFrame, line: readonly Point[]): Po
 }
 
 export interface HeatStep {
-  share: number;
-  /** all that is hotter, to be filled by the rule of even and odd */
+  /** what parts it from the others */
+  name: string;
+  /** all that is hotter, to be filled by the rule of even and odd; empty: not filled */
   path: string;
+  /** how strong it is filled, 1 to 4 */
+  shade: number;
   lines: string[];
+  /** bold, thin or dashed */
+  kind: 'bold' | 'thin' | 'dashed';
   label?: Lettered;
 }
 
@@ -183,18 +208,43 @@ export const shareText = (share: number): string => `${Math.round(share * 100)} 
 /** Steps from the widest to the hottest, each with its line's label where there is room. */
 export function heatSteps(bore: BoreAnswer, frame: BoreFrame, grid: HeatGrid, taken: readonly Box[] = []): HeatStep[] {
   const field = fieldOf(bore, frame, grid);
-  const boxes = [...taken, ...bore.windows.map((one) => ({ x: boreX(frame, one.x_mm), y: boreY(frame, one.y_mm), w: one.w_mm * frame.scale, h: one.h_mm * frame.scale }))];
+  const boxes = boxesOf(bore, frame, taken);
   return levelsOf(bore, frame, grid)
-    .map((level, k): HeatStep => {
-      const lines = levelLines(field, level);
-      const parts = lines.flatMap((line) => onMetal(bore, frame, line)).sort((a, b) => length(b) - length(a));
-      const step: HeatStep = { share: shares[k]!, path: hotterPath(field, level), lines: lines.map((line) => chain(line)) };
-      const label = labelOn(parts, shareText(shares[k]!), frame, boxes);
-      if (label === undefined) return step;
-      boxes.push(boxOf(label));
-      return { ...step, label };
-    })
+    .map((level, k) => ({ ...linesAt(bore, frame, field, level, shareText(shares[k]!), boxes), path: hotterPath(field, level), shade: shares.length - k, kind: k === 0 ? ('bold' as const) : ('thin' as const) }))
     .reverse();
+}
+
+/** Steps of a change against stock [K]: at round numbers, nothing bold, what gets hotter shaded, what gets cooler dashed. */
+export function changeSteps(bore: BoreAnswer, frame: BoreFrame, grid: HeatGrid, taken: readonly Box[] = []): HeatStep[] {
+  const field = fieldOf(bore, frame, grid);
+  const metal = metalOf(bore, frame, grid);
+  const [low, high] = [exceeded(metal, 0.995), exceeded(metal, 0.005)]; // what a corner of a window does sets no scale
+  const step = roundStep(high - low, 6);
+  const boxes = boxesOf(bore, frame, taken);
+  const places = decimals(step);
+  const hotter = multiples(0, high, step).length;
+  return multiples(low, high, step).map((level) => {
+    const zero = Math.abs(level) < step / 2;
+    const shade = level < -step / 2 ? 0 : 1 + Math.floor((Math.round(level / step) * 4) / Math.max(4, hotter));
+    const kind = zero ? 'bold' : level > 0 ? 'thin' : 'dashed';
+    return { ...linesAt(bore, frame, field, level, zero ? '0' : signed(level, places), boxes, sliver), path: shade === 0 ? '' : hotterPath(field, level, sliver), shade, kind };
+  });
+}
+
+const boxesOf = (bore: BoreAnswer, frame: BoreFrame, taken: readonly Box[]): Box[] => [
+  ...taken,
+  ...bore.windows.map((one) => ({ x: boreX(frame, one.x_mm), y: boreY(frame, one.y_mm), w: one.w_mm * frame.scale, h: one.h_mm * frame.scale })),
+];
+
+/** Lines of a level with their label; its box joins what is taken. */
+function linesAt(bore: BoreAnswer, frame: BoreFrame, field: Field, level: number, text: string, boxes: Box[], least = 0): Pick<HeatStep, 'name' | 'lines' | 'label'> {
+  const lines = levelLines(field, level).filter((line) => isWide(line, least));
+  const parts = lines.flatMap((line) => onMetal(bore, frame, line)).sort((a, b) => length(b) - length(a));
+  const out = { name: text, lines: lines.map((line) => chain(line)) };
+  const label = labelOn(parts, text, frame, boxes);
+  if (label === undefined) return out;
+  boxes.push(boxOf(label));
+  return { ...out, label };
 }
 
 /** A place for a label on the longest part that has one. */

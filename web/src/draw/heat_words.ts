@@ -125,6 +125,19 @@ export function heatChanges(answer: HeatAnswer): { name: string; text: string; a
   return [...places, { name: room.label, text: told ? `${signed(value, 3)} mm (${signed(low, 3)} to ${signed(high, 3)})` : 'not told apart', apart: told }];
 }
 
+/** What the map of the change says, from the places: what gets hotter and what cooler, by what is told apart. */
+export function changeSentence(answer: HeatAnswer): string {
+  const moved = answer.places.filter((place) => place.part === 'cylinder' && place.change?.distinguishable);
+  const told = (places: HeatPlace[], how: string) => {
+    const first = places[0];
+    return first === undefined ? '' : `Gets ${how} most: ${first.name}, ${allowed(first.change!.text, answer.calibrated)}.`;
+  };
+  const hotter = moved.filter((place) => place.change!.value > 0).sort((a, b) => b.change!.value - a.change!.value);
+  const cooler = moved.filter((place) => place.change!.value < 0).sort((a, b) => a.change!.value - b.change!.value);
+  const parts = [told(hotter, 'hotter'), told(cooler, 'cooler')].filter((part) => part !== '');
+  return parts.length > 0 ? parts.join(' ') : 'No place of the cylinder is told apart from stock.';
+}
+
 /** The fields that heat waits for, as the answer names them; a row of fins is begun with its first field. */
 export function heatWaits(paths: readonly string[]): string[] {
   return paths.filter((path) => path !== '').map((path) => (path === 'cooling.fins' || path === 'cooling' ? 'cooling.fins.1.from' : path));

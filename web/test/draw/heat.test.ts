@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 
-import { fieldOf, heatFrame, heatSteps, hotterPath, inWindow, levelLines, levelsOf, placeOn, shares, type Field } from '../../src/draw/heat_field';
-import { effectRows, heatChanges, heatFigures, heatSentence, heatWaits, placeRows, rangeScale, shareRows } from '../../src/draw/heat_words';
+import { changeSteps, fieldOf, heatFrame, heatSteps, hotterPath, inWindow, levelLines, levelsOf, placeOn, shares, type Field } from '../../src/draw/heat_field';
+import { changeSentence, effectRows, heatChanges, heatFigures, heatSentence, heatWaits, placeRows, rangeScale, shareRows } from '../../src/draw/heat_words';
 import { boxOf, overlap } from '../../src/draw/lettering';
 import { pieces } from '../../src/draw/path';
 import type { HeatAnswer } from '../../src/made/heat';
@@ -102,7 +102,7 @@ describe('the map of heat', () => {
     for (const width of [288, 340, 846]) {
       const frame = heatFrame(larch, bare.map!, width, width < 600)!;
       const steps = heatSteps(larch, frame, bare.map!);
-      expect(steps.map((step) => step.share)).toEqual([0.75, 0.5, 0.25, 0.1]);
+      expect(steps.map((step) => step.name)).toEqual(['75 %', '50 %', '25 %', '10 %']);
       const labels = steps.flatMap((step) => step.label ?? []);
       expect(labels.length).toBeGreaterThan(1);
       labels.forEach((label, k) => {
@@ -116,6 +116,34 @@ describe('the map of heat', () => {
   });
 });
 
+describe('the map of a change', () => {
+  const grid = calibrated.map!;
+  const frame = heatFrame(larch, grid, 846, false)!;
+  const change = (of: (value: number, k: number) => number) => ({ ...grid, over_mean: grid.over_mean.map(of) });
+
+  it('has lines at round numbers, nothing bold, hotter shaded, cooler dashed', () => {
+    const steps = changeSteps(larch, frame, change((value) => value / 20));
+    const zero = steps.find((step) => step.name === '0')!;
+    expect(zero.kind).toBe('bold');
+    expect(steps.filter((step) => step.name.startsWith('\u2212')).every((step) => step.kind === 'dashed' && step.path === '')).toBe(true);
+    const hotter = steps.filter((step) => step.name.startsWith('+'));
+    expect(hotter.length).toBeGreaterThan(1);
+    expect(hotter.every((step) => step.kind === 'thin' && step.path !== '' && step.shade >= 1 && step.shade <= 4)).toBe(true);
+    expect(hotter.at(-1)!.shade).toBeGreaterThan(zero.shade);
+  });
+
+  it('shades nothing where all gets cooler, and has no line at nothing', () => {
+    const steps = changeSteps(larch, frame, change((_, k) => -1 - (k % 72) / 10));
+    expect(steps.some((step) => step.name === '0' || step.path !== '')).toBe(false);
+    expect(steps.length).toBeGreaterThan(1);
+  });
+
+  it('is told by the places that are told apart', () => {
+    expect(changeSentence(calibrated)).toMatch(/^Gets hotter most: head, plug seat, \+[\d.]+ K \(.*\)\. Gets cooler most: [a-z0, ]+, \u2212[\d.]+ K \(.*\)\.$/);
+    expect(changeSentence(bare)).toBe('No place of the cylinder is told apart from stock.');
+  });
+});
+
 /** All that the page says of an answer. */
 const said = (answer: HeatAnswer): string =>
   JSON.stringify([
@@ -124,6 +152,8 @@ const said = (answer: HeatAnswer): string =>
     effectRows(answer),
     shareRows(answer),
     heatSentence(answer),
+    changeSentence(answer),
+    heatChanges(answer),
     answer.promise,
   ]);
 const degree = /\u00b0|\d\s?C\b/;
