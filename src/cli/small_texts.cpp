@@ -22,9 +22,14 @@ void row(Page& page, const char* name, const std::string& text) {
   if (!text.empty()) page.paragraph({left(name, 12), Ink::faint}, text);
 }
 
+/// As the figure has it in words: a temperature's ends are degrees while its value is kelvin.
+std::string range_of(const study::Figure& figure, base::UnitStyle style) {
+  if (!figure.low_text.empty()) return figure.low_text + " to " + figure.high_text;
+  return base::range_text({figure.value.value_or(0.0), figure.low, figure.high}, figure.unit, style);
+}
+
 void why_value(Page& page, const study::Figure& figure, base::UnitStyle style) {
-  const base::Spread spread{figure.value.value_or(0.0), figure.low, figure.high};
-  const std::string range = base::range_text(spread, figure.unit, style);
+  const std::string range = range_of(figure, style);
   const std::string value = figure.value ? figure.text + (range.empty() ? "" : "   " + range + "  (95 %)") : "\u2014";
   page.line(
       {{left(figure.label, std::min<std::size_t>(columns(figure.label), 44)), Ink::bold}, {"   " + value, Ink::plain}});
@@ -33,8 +38,9 @@ void why_value(Page& page, const study::Figure& figure, base::UnitStyle style) {
   if (!figure.value) row(page, "waits for", listed(figure.waits_for));
   if (figure.stock)
     row(page, "stock",
-        base::value_text(*figure.stock, figure.unit, style) + "   " +
-            base::range_text(*figure.stock, figure.unit, style));
+        figure.unit != "K" ? base::value_text(*figure.stock, figure.unit, style) + "   " +
+                                 base::range_text(*figure.stock, figure.unit, style)
+                           : figure.stock_text);
   if (!figure.change) return;
   const base::Spread change{figure.change->value, figure.change->low, figure.change->high};
   row(page, "change",

@@ -27,6 +27,7 @@ struct StudyRequest {
 struct WhyRequest {
   StudyRequest of;
   std::string figure;  ///< an id, or the end of one where only one figure ends so: "blowdown"
+  bool turns = true;   ///< whether the engine may be turned for it (run.*, heat.*, ..), which takes seconds
 };
 [[nodiscard]] base::ResultAll<wire::WhyAnswer> why(const WhyRequest& request);
 

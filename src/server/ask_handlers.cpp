@@ -59,7 +59,8 @@ Response ask_steps(const Call& call) {
 Response ask_why(const Call& call) {
   return with<wire::AskWhy>(call, [&](const wire::AskWhy& ask) {
     if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).rpm(ask.rpm).refusal()) return *refused;
-    return reply(desk::why({{of_book(ask.saw), ask.cuts, ask.rpm, ask.units, call.book.path}, ask.figure}));
+    // What turns the engine is a job, and its figures carry their own reasons.
+    return reply(desk::why({{of_book(ask.saw), ask.cuts, ask.rpm, ask.units, call.book.path}, ask.figure, false}));
   });
 }
 
