@@ -48,6 +48,7 @@ const screens = [
   { name: 'page_what_if', saw: 'Alder 60', at: 'what-if', cuts, ...laptop, settle: 25_000 },
   { name: 'page_what_if_dark', saw: 'Alder 60', at: 'what-if', cuts, ...laptop, theme: 'dark', settle: 25_000 },
   { name: 'page_breathing', saw: 'Alder 60', at: 'breathing', ...laptop, settle: 12_000 },
+  { name: 'page_stands', saw: 'Larch 70', at: 'stands', cuts: 'gasket out; roof exhaust +0.8 mm; widen exhaust +2 mm', width: 1200, height: 760, settle: 20_000 },
   { name: 'page_book', saw: 'Alder 60', at: 'book', ...laptop },
   { name: 'page_what_if_phone', saw: 'Alder 60', at: 'what-if', cuts, ...phone, settle: 20_000 },
   { name: 'page_network', at: 'settings', ...laptop, part: invited },
