@@ -2,6 +2,8 @@
 
 #include "cycle/cranking.hpp"
 #include "desk/aims.hpp"
+#include "desk/gaps.hpp"
+#include "desk/revs_figures.hpp"
 #include "desk/run.hpp"
 #include "desk/turning.hpp"
 #include "study/run_figures.hpp"
@@ -64,21 +66,47 @@ study::Figure figure_of(const Pulled& subject, const Pulled& stock, bool has_cut
   return out;
 }
 
-std::string verdict_of(const Pulled& pulled, const base::Known& read, base::UnitStyle style) {
+constexpr const char* looks_below =
+    "Rings, a scored bore, a leaking decompression valve, a slow pull or a large gauge come first; if all are sound, "
+    "read the chamber and the exhaust's opening again.";
+constexpr const char* looks_above =
+    "Oil in the cylinder or carbon on the crown come first; if both are clean, read the chamber again.";
+
+std::string psi_text(double pa, base::UnitStyle style) {
   const study::OnceRow& row = study::gauge_row();
-  const auto text = [&](double pa) { return base::value_text({pa * row.scale, {}, {}}, row.unit, style); };
-  const std::string span = text(pulled.range.low) + " to " + text(pulled.range.high);
+  return base::value_text({pa * row.scale, {}, {}}, row.unit, style);
+}
+
+std::string verdict_of(const Pulled& pulled, const base::Known& read, base::UnitStyle style) {
+  const std::string span = psi_text(pulled.range.low, style) + " to " + psi_text(pulled.range.high, style);
   if (!read) return "No gauge reading to hold it against; this engine as read and sound should show " + span + ".";
-  const std::string both = "The gauge showed " + text(*read) + ", and " + span + " is expected";
-  if (*read < pulled.range.low)
-    return both +
-           ": it lies below. Rings, a scored bore, a leaking decompression valve, a slow pull or a large gauge "
-           "come first; if all are sound, read the chamber and the exhaust's opening again.";
-  if (*read > pulled.range.high)
-    return both +
-           ": it lies above. Oil in the cylinder or carbon on the crown come first; if both are clean, read the "
-           "chamber again.";
+  const std::string both = "The gauge showed " + psi_text(*read, style) + ", and " + span + " is expected";
+  if (*read < pulled.range.low) return both + ": it lies below. " + looks_below;
+  if (*read > pulled.range.high) return both + ": it lies above. " + looks_above;
   return both + ": they agree.";
+}
+
+/// A reading beyond what a sound engine shows; none where they agree or nothing was read.
+std::optional<study::Finding> disagreement(const Pulled& pulled, const base::Known& read, base::UnitStyle style) {
+  if (!read || (*read >= pulled.range.low && *read <= pulled.range.high)) return std::nullopt;
+  const study::OnceRow& row = study::gauge_row();
+  const bool below = *read < pulled.range.low;
+  const double limit = below ? pulled.range.low : pulled.range.high;
+  study::Finding out;
+  out.rule = "gauge_agreement";
+  out.figure = row.id;
+  out.state = study::State::caution;
+  out.value = *read * row.scale;
+  out.limit = limit * row.scale;
+  out.margin = -std::abs(*read - limit) * row.scale;
+  out.unit = row.unit;
+  out.chance = 1.0;
+  out.text = "Gauge as read: " + psi_text(*read, style) + (below ? ", at least " : ", at most ") +
+             psi_text(limit, style) + " is what this engine as read shows when sound.";
+  out.why = "The estimate's range holds what a hand, a gauge and the readings' own errors move.";
+  out.fix = below ? looks_below : looks_above;
+  out.source = "own judgement";
+  return out;
 }
 
 }  // namespace
@@ -100,6 +128,11 @@ base::ResultAll<wire::CrankAnswer> crank(const CrankRequest& request, const Watc
   if (!answer.stopped) answer.figures.push_back(figure_of(subject, stock, has_cuts, request.style));
   for (const double stroke : subject.middle.gauge) answer.strokes_bar.push_back(stroke * bar);
   if (read) answer.read_bar = *read * bar;
+  if (!answer.stopped) {
+    answer.findings = findings_on(answer.figures, request.style);
+    if (auto odd = disagreement(stock, read, request.style)) answer.findings.insert(answer.findings.begin(), *odd);
+    fill_letters(answer.findings);
+  }
   answer.verdict = answer.stopped ? "Stopped before the gauge had settled." : verdict_of(stock, read, request.style);
   answer.cautions = cautions();
   return answer;

@@ -30,6 +30,7 @@ TEST(crank, the_needle_climbs_pull_by_pull_and_stands_still) {
   EXPECT_GT(*gauge.high, *gauge.value);
   EXPECT_NEAR(*answer->read_bar, 145.0 / 14.5038, 1e-3);
   EXPECT_THAT(answer->verdict, HasSubstr("145 psi"));
+  for (const study::Finding& finding : answer->findings) EXPECT_LE(finding.state, study::State::note) << finding.text;
 }
 
 TEST(crank, a_smaller_chamber_shows_more_and_a_low_reading_is_said_to_be) {
@@ -43,6 +44,13 @@ TEST(crank, a_smaller_chamber_shows_more_and_a_low_reading_is_said_to_be) {
   EXPECT_TRUE(answer->figures[0].change->distinguishable);
   EXPECT_NEAR(*answer->figures[0].value - answer->figures[0].stock->value, answer->figures[0].change->value, 1e-9);
   EXPECT_THAT(answer->verdict, HasSubstr("lies below"));
+  ASSERT_THAT(answer->findings, Not(IsEmpty()));
+  const study::Finding& odd = answer->findings.front();
+  EXPECT_EQ(odd.rule, "gauge_agreement");
+  EXPECT_EQ(odd.state, study::State::caution);
+  EXPECT_LT(*odd.margin, 0.0);
+  EXPECT_THAT(odd.text, HasSubstr("45 psi"));
+  EXPECT_EQ(odd.letter, "A");
 }
 
 TEST(crank, stopped_says_so_and_gives_no_figure) {
