@@ -190,13 +190,19 @@ describe('the page', { concurrency: 2 }, () => {
         await noDegrees(page, saw);
       }));
 
-  test('a curve is drawn while its speeds get ready', { timeout: 120_000 }, () =>
+  test('a curve is drawn while its speeds get ready, and what it stands comes after it', { timeout: 180_000 }, () =>
     served(laptop, async (page) => {
       const saw = await sawOf(page, 'Alder 60');
       await page.goto(`${new URL(page.url()).origin}/?${new URLSearchParams({ saw, at: 'what-if', cuts: 'roof exhaust +0.6 mm' })}`);
       const curve = page.getByRole('region', { name: 'Torque and power' }).getByRole('img');
       await page.waitForFunction(() => /gains up to|loses up to|Most power|told apart/.test(globalThis.document.querySelector('section[aria-label="Torque and power"] b')?.textContent ?? ''), undefined, { timeout: 60_000 });
       assert.ok((await curve.locator('circle').count()) >= 10, 'a point at five speeds at least, for torque and for power');
+      const stands = page.getByRole('region', { name: 'What it stands' });
+      await stands.getByText(/^Heat: No fins were read/).waitFor({ timeout: 120_000 });
+      const thrust = stands.getByRole('row', { name: /^Side thrust/ });
+      const [stock, now, change] = (await thrust.getByRole('cell').allInnerTexts()).map((text) => text.trim());
+      assert.ok(Number.parseFloat(stock) > 0 && Number.parseFloat(now) > 0 && /^[+\u2212][\d.]+$|^not told apart$/.test(change), `${stock}, ${now}, ${change}`);
+      assert.deepEqual(await seriousFindings(page), []);
     }));
 
   test('a reading is kept as it is left, also one that cannot be read', { timeout: 60_000 }, () =>
