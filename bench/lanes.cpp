@@ -9,6 +9,7 @@
 #include <ctime>
 
 #include "cycle/lanes/march_lanes.hpp"
+#include "support/reference.hpp"
 #include "support/saws.hpp"
 
 namespace {
@@ -161,6 +162,57 @@ void report_turns(const cycle::Network& net) {
   say("float", turns_beside<float>(net), one);
 }
 
+/// Twelve speeds from cold, plain turns until each has come to what its turns come to, as the reference does it: the
+/// lanes take one turn of every speed that is not there yet, again and again [s].
+template <class T>
+double curve_beside(const cycle::Network& net, const std::vector<double>& truth) {
+  const std::vector<double> speeds = reference_speeds();
+  const std::size_t n = speeds.size();
+  std::vector<cycle::March> marches;
+  std::vector<cycle::State> states;
+  for (const double speed : speeds) marches.emplace_back(net, speed);
+  for (const cycle::March& march : marches) states.push_back(march.cold());
+  std::vector<cycle::Turn> sums(n, marches.front().empty_turn());
+  std::vector<int> near(n, 0);
+  std::vector<cycle::LaneTurn> batch;
+  cycle::MarchLanes<T> march(net);
+  const double from = own_time();
+  for (int turn = 0; turn < reference_most_turns; ++turn) {
+    batch.clear();
+    for (std::size_t i = 0; i < n; ++i) {
+      if (near[i] == 2) continue;
+      sums[i] = marches[i].empty_turn();
+      batch.push_back({&marches[i], &states[i], &sums[i], {}});
+    }
+    if (batch.empty()) break;
+    march.turn(batch);
+    for (std::size_t i = 0; i < n; ++i)
+      if (near[i] < 2)
+        near[i] = std::abs(cycle::net_pressure(net, sums[i]) / truth[i] - 1.0) < reference_tolerance ? near[i] + 1 : 0;
+  }
+  return 1e-9 * (own_time() - from);
+}
+
+void report_curve(const char* what, const cycle::Network& net) {
+  std::vector<double> truth;
+  for (const double speed : reference_speeds()) truth.push_back(reference_truth(net, speed));
+  double alone = 0.0;
+  for (std::size_t i = 0; i < truth.size(); ++i) {
+    cycle::March march(net, reference_speeds()[i]);
+    cycle::State state = march.cold();
+    const double from = own_time();
+    for (int near = 0, n = 0; near < 2 && n < reference_most_turns; ++n) {
+      cycle::Turn turn = march.empty_turn();
+      march.turn(state, turn);
+      near = std::abs(cycle::net_pressure(net, turn) / truth[i] - 1.0) < reference_tolerance ? near + 1 : 0;
+    }
+    alone += 1e-9 * (own_time() - from);
+  }
+  std::printf("| %s | %d | %.2f | %.2f | %.2f |\n", what, cells_of(net), alone, curve_beside<double>(net, truth),
+              curve_beside<float>(net, truth));
+  std::fflush(stdout);
+}
+
 void say(const char* what, const Parts& parts, double of) {
   std::printf("| %s | %.2f | %.2f | %.2f | %.2f | %.1f |\n", what, parts.decode, parts.predict, parts.advance,
               parts.all(), of / parts.all());
@@ -187,6 +239,10 @@ int main() {
     say("float", beside<float>(net, *longest), one.all());
     std::printf("\n");
     report_turns(net);
+    std::printf(
+        "\n| 12 points from cold, plain turns, s | cells | one engine | double | float |\n|---|---|---|---|---|\n");
+    report_curve("the reference's cells", reference_network(saw));
+    report_curve("its own cells", net);
     std::printf("\n");
   }
 }
