@@ -132,9 +132,13 @@ class Teller {
     for (const cuts::Cut& cut : way.cuts) {
       const auto exact = std::find_if(way.exact.begin(), way.exact.end(),
                                       [&](const cuts::Cut& other) { return same_place(cut, other); });
-      out.steps.push_back(
-          {cuts::cut_text(cut), exact == way.exact.end() ? "" : cuts::cut_text(*exact), step_words(cut)});
+      out.steps.push_back({cuts::cut_text(cut), exact == way.exact.end() ? "" : cuts::cut_text(*exact),
+                           (is_done(cut) ? "Done: " : "") + step_words(cut)});
     }
+  }
+
+  [[nodiscard]] bool is_done(const cuts::Cut& cut) const {
+    return std::find(settings_.done.begin(), settings_.done.end(), cut) != settings_.done.end();
   }
 
   std::string step_words(const cuts::Cut& cut) const {

@@ -75,6 +75,21 @@ TEST(desk_plan, gaskets_at_hand_are_taken_in_any_unit) {
   EXPECT_TRUE(answer.plans.front().reversible);
 }
 
+TEST(desk_plan, what_is_done_stands_first_and_says_so) {
+  PlanRequest request;
+  request.file = samples + "alder-60.saw.toml";
+  request.wishes = "exhaust at 100 deg; exhaust width 60 %; squish 0.7 mm";
+  request.done = "base -0.33 mm; widen exhaust +1 mm";
+  const auto answer = plan(request);
+  ASSERT_TRUE(answer) << answer.error().front().message;
+  EXPECT_THAT(answer->done, ::testing::ElementsAre("base -0.33 mm", "widen exhaust +1 mm"));
+  for (const wire::PlanWay& way : answer->plans) {
+    EXPECT_THAT(way.cuts, ::testing::StartsWith("base -0.33 mm; widen exhaust +1 mm"));
+    EXPECT_THAT(way.steps.front().text, ::testing::StartsWith("Done: "));
+    EXPECT_THAT(way.steps.back().text, Not(::testing::StartsWith("Done: ")));
+  }
+}
+
 TEST(desk_plan, an_answer_reads_back_as_it_was_written) {
   const std::string text = wire::to_json(planned("larch-70", "exhaust at 100 deg"));
   const auto back = wire::from_json<wire::PlanAnswer>(text);
