@@ -56,6 +56,8 @@ Response run_traces(const Call& call);
 Response run_airflow(const Call& call);
 Response run_crank(const Call& call);
 Response run_revs(const Call& call);
+Response ask_plan(const Call& call);
+Response sheet_cuts(const Call& call);
 Response run_heat(const Call& call);
 Response run_chain(const Call& call);
 Response run_bands(const Call& call);

@@ -32,6 +32,7 @@ constexpr Route table[] = {
      ask_network},
     {"rubbing", Kind::ask, Role::device, "ask-rubbing", "rubbing", "A window measured on the photo of its rubbing.",
      ask_rubbing},
+    {"plan", Kind::ask, Role::device, "ask-plan", "plan", "From wishes to cuts: every way to reach them.", ask_plan},
     {"job", Kind::ask, Role::device, "ask-job", "job", "How far a job is.", ask_job},
 
     {"add", Kind::act, Role::machine, "do-add", "book-add", "Takes the text of a saw file into the book.", do_add},
@@ -78,6 +79,7 @@ constexpr Route table[] = {
     {"map", Kind::sheet, Role::device, "sheet-map", "image/svg+xml", "True-scale map of the bore.", sheet_map},
     {"template", Kind::sheet, Role::device, "sheet-template", "application/pdf", "True-scale template.",
      sheet_template},
+    {"cuts", Kind::sheet, Role::device, "sheet-cuts", "application/pdf", "A plan as a cut sheet.", sheet_cuts},
     {"measuring", Kind::sheet, Role::device, "sheet-measuring", "application/pdf", "Sheet to fill at the bench.",
      sheet_measuring},
     {"drawing", Kind::sheet, Role::device, "sheet-drawing", "image/svg+xml", "One drawing of that sheet.",

@@ -323,6 +323,34 @@ struct RunBands {
   std::string client = {};
 };
 
+/// From wishes to cuts: every way.
+struct AskPlan {
+  std::string saw = {};
+  std::string wish = {};
+  std::string gaskets = {};
+  std::string step = {};
+  std::string chance = {};
+  std::string done = {};
+  std::optional<double> rpm = {};
+  base::UnitStyle units = base::UnitStyle::shop;
+};
+
+/// One way as a cut sheet, PDF.
+struct SheetCuts {
+  std::string saw = {};
+  std::string wish = {};
+  std::string gaskets = {};
+  std::string step = {};
+  std::string chance = {};
+  std::string done = {};
+  std::optional<double> rpm = {};
+  int way = 1;
+  std::string band = {};
+  std::string hand = {};
+  std::string paper = {};
+  base::UnitStyle units = base::UnitStyle::shop;
+};
+
 /// True-scale map of the bore, SVG.
 struct SheetMap {
   std::string saw = {};

@@ -317,6 +317,36 @@ void shape(V& v, Of<RunBands> auto& s) {
 }
 
 template <class V>
+void shape(V& v, Of<AskPlan> auto& s) {
+  v.is("ask-plan", "From wishes to cuts: every way to reach them.");
+  v.field("saw", s.saw, "id of the saw");
+  v.field("wish", s.wish, "what to reach, parted by semicolons: exhaust at 99 deg; squish 0.5 mm");
+  v.may("gaskets", s.gaskets, "thicknesses at hand, parted by commas; empty: the one fitted, or none");
+  v.may("step", s.step, "what a hand can cut, as a length, or none; empty: 0.05 mm");
+  v.may("chance", s.chance, "that a hard limit may be passed; empty: 5 %");
+  v.may("done", s.done, "cuts that are done, as read; the rest is planned from them");
+  v.may("rpm", s.rpm, "[rpm]; null: the in-cut reading, else 9,000");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
+void shape(V& v, Of<SheetCuts> auto& s) {
+  v.is("sheet-cuts", "One way as a cut sheet, PDF.");
+  v.field("saw", s.saw, "id of the saw");
+  v.field("wish", s.wish, "what to reach, parted by semicolons: exhaust at 99 deg; squish 0.5 mm");
+  v.may("gaskets", s.gaskets, "thicknesses at hand, parted by commas; empty: the one fitted, or none");
+  v.may("step", s.step, "what a hand can cut, as a length, or none; empty: 0.05 mm");
+  v.may("chance", s.chance, "that a hard limit may be passed; empty: 5 %");
+  v.may("done", s.done, "cuts that are done, as read; the rest is planned from them");
+  v.may("rpm", s.rpm, "[rpm]; null: the in-cut reading, else 9,000");
+  v.may("way", s.way, "its number as the plan lists them, from 1");
+  v.may("band", s.band, "half bands: 1 deg, 0.05 mm, or both; empty: those");
+  v.may("hand", s.hand, "one sigma of a ground cut to a mark; empty: 0.1 mm");
+  v.may("paper", s.paper, "A4, Letter or A5; empty: A4");
+  v.may("units", s.units, "shop or metric");
+}
+
+template <class V>
 void shape(V& v, Of<SheetMap> auto& s) {
   v.is("sheet-map", "True-scale map of the bore, SVG.");
   v.field("saw", s.saw, "id of the saw");

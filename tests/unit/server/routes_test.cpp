@@ -136,6 +136,7 @@ Json ordinary(Bench& bench, const Route& route, const std::string& job) {
   body["saw"] = saw;
   if (name == "why") body["figure"] = "timing.blowdown";
   if (name == "edge") body["port"] = "exhaust";
+  if (name == "plan" || (name == "cuts" && route.kind == Kind::sheet)) body["wish"] = "exhaust at 101 deg";
   if (name == "compare") body["cuts_b"] = "roof exhaust +0.5 mm";
   return body;
 }

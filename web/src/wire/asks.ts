@@ -20,6 +20,7 @@ import type { CompareAnswer } from '../made/compare';
 import type { EdgeAnswer } from '../made/edge';
 import type { JobAnswer } from '../made/job';
 import type { NetworkAnswer } from '../made/network';
+import type { PlanAnswer } from '../made/plan';
 import type { RubbingAnswer } from '../made/rubbing';
 import type { StudyAnswer } from '../made/study';
 import type { UnitsAnswer } from '../made/units';
@@ -32,6 +33,7 @@ export interface Answers {
   saw: BookShowAnswer;
   form: FormAnswer;
   study: StudyAnswer;
+  plan: PlanAnswer;
   why: WhyAnswer;
   check: CheckAnswer;
   compare: CompareAnswer;
@@ -80,12 +82,12 @@ export interface Done {
 
 export type AskName =
   | 'bench' | 'saw' | 'form' | 'study' | 'why' | 'check' | 'compare' | 'edge' | 'units' | 'bore' | 'steps'
-  | 'sisters' | 'find' | 'journal' | 'where' | 'verify' | 'job' | 'network' | 'rubbing';
+  | 'sisters' | 'find' | 'journal' | 'where' | 'verify' | 'job' | 'network' | 'rubbing' | 'plan';
 export type DoName =
   | 'add' | 'new' | 'set' | 'note' | 'result' | 'wood' | 'failure' | 'cut' | 'accept' | 'borrow' | 'hide' | 'bring-back'
   | 'undo' | 'redo' | 'own-book' | 'demo-book' | 'backup' | 'export' | 'network' | 'invite' | 'revoke' | 'another-browser'
   | 'caption' | 'hide-photo' | 'rubbing';
 export type RunName = 'curve' | 'traces' | 'airflow' | 'crank' | 'revs' | 'heat' | 'chain' | 'bands';
-export type SheetName = 'map' | 'template' | 'measuring' | 'drawing' | 'qr';
+export type SheetName = 'map' | 'template' | 'cuts' | 'measuring' | 'drawing' | 'qr';
 
 export type { BoreAnswer, EdgeCheck, FormAnswer, FormField, StepsAnswer };
