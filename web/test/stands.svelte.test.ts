@@ -115,13 +115,19 @@ describe('what the metal stands, asked in turn', () => {
     expect(chain.runs).toBe(1);
   });
 
-  it('asks heat again after the book was changed', async () => {
-    const { revs, heat, write } = await begun();
+  it('asks heat again after the book was changed, and marks all three as old until then', async () => {
+    const { stands, revs, heat, chain, write } = await begun();
     revs.finish();
     await settle();
     heat.finish();
+    stands.findSprocket();
+    await settle();
+    chain.finish();
+    await settle();
+    expect([stands.revsStale, stands.heatStale, stands.chainStale]).toEqual([false, false, false]);
     await write();
     expect([revs.runs, heat.runs]).toEqual([2, 1]);
+    expect([stands.revsStale, stands.heatStale, stands.chainStale]).toEqual([true, true, true]);
     revs.finish();
     await settle();
     expect([revs.runs, heat.runs]).toEqual([2, 2]);

@@ -34,13 +34,15 @@ export class Stands {
   /** somebody asked for the chain, and it waits for its turn */
   chainWanted = $state(false);
   /** heat waits for the bottom end that was begun */
-  #heatDue = false;
+  #heatDue = $state(false);
+  /** the book's state when the chain was begun */
+  #chainTurn = $state(0);
   #begun = false;
   #pause: ReturnType<typeof setTimeout> | undefined;
 
   readonly revsStale = $derived.by(() => this.revs.running || isStale(this.revs.question, this.first.asked));
-  readonly heatStale = $derived.by(() => this.heat.running || isStale(this.heat.question, this.first.asked));
-  readonly chainStale = $derived.by(() => isStale(this.chain.question, this.#bare()));
+  readonly heatStale = $derived.by(() => this.heat.running || this.#heatDue || isStale(this.heat.question, this.first.asked));
+  readonly chainStale = $derived.by(() => isStale(this.chain.question, this.#bare()) || (this.chain.answer !== undefined && this.#chainTurn !== this.first.turn));
 
   constructor(
     private readonly first: { readonly asked: AtSpeed; readonly turn: number },
@@ -64,6 +66,7 @@ export class Stands {
       const question = this.revs.asked;
       if (!this.chainWanted || question === undefined || !this.revs.ended || this.heat.running || isStale(question, first.asked)) return;
       this.chainWanted = false;
+      this.#chainTurn = first.turn;
       void this.chain.run(this.#bare());
     });
     $effect(() => () => {
