@@ -30,8 +30,8 @@ struct UpstreamV {
 };
 
 template <class D>
-HWY_INLINE UpstreamV<D> upstream(D d, const fl::GasV<D>& gas, const fl::Number<D>* row, int first, fl::Vector<D> area,
-                                 fl::Vector<D> room) {
+PORTWRIGHT_LANES_LONG UpstreamV<D> upstream(D d, const fl::GasV<D>& gas, const fl::Number<D>* row, int first,
+                                            fl::Vector<D> area, fl::Vector<D> room) {
   using V = fl::Vector<D>;
   const V one = all(d, 1.0), p = take(d, row, first + gap_p), T = take(d, row, first + gap_T);
   const V fresh = take(d, row, first + gap_fresh), fuel = take(d, row, first + gap_fuel);
@@ -45,7 +45,7 @@ HWY_INLINE UpstreamV<D> upstream(D d, const fl::GasV<D>& gas, const fl::Number<D
           share,
           per_g,
           all(d, 2.0) * per_share,
-          hn::Neg(per_share * hn::Log(d, all(d, 0.5) * (g + one))),
+          hn::Neg(per_share * fl::ln(d, all(d, 0.5) * (g + one))),
           hn::MulAdd(k.a + k.R, T, k.b * (T_c - gas.c)),
           fresh,
           fuel};
@@ -61,11 +61,12 @@ HWY_INLINE UpstreamV<D> either(fl::Mask<D> first, const UpstreamV<D>& a, const U
 
 /// gas::opening_flow under a difference of pressure.
 template <class D, class V = fl::Vector<D>>
-HWY_INLINE V flow_under(D d, const UpstreamV<D>& up, V difference) {
+PORTWRIGHT_LANES_LONG V flow_under(D d, const UpstreamV<D>& up, V difference) {
   const V zero = hn::Zero(d), one = all(d, 1.0);
   const V ratio = (up.p - hn::Min(difference, up.p)) / up.p;
-  const V lg = hn::Max(hn::Log(d, hn::Max(ratio, all(d, 1e-30))), up.least);
-  const V square = hn::Neg(up.steep * hn::Exp(d, (lg + lg) * up.per_g) * hn::Expm1(d, lg * up.share));
+  const V lg = hn::Max(fl::ln(d, hn::Max(ratio, all(d, 1e-30))), up.least);
+  const V square =
+      hn::Neg(up.steep * fl::exponential(d, (lg + lg) * up.per_g) * fl::exponential_less_one(d, lg * up.share));
   const V t = hn::Min((one - ratio) * all(d, 1.0 / gas::soft_pressure_share), one);
   const V soft = hn::NegMulAdd(all(d, 0.25) * t, t, all(d, 1.25));
   return up.scale * hn::Sqrt(hn::Max(square * t, zero)) * soft;

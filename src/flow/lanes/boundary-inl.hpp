@@ -104,7 +104,7 @@ HWY_INLINE BehindV<V> behind_wave(D d, const Inner<D>& in, V p, V ratio, V sound
 
 /// rest_pressure.
 template <class D, class V = Vector<D>>
-HWY_INLINE V rest_pressure(D d, const Inner<D>& in) {
+PORTWRIGHT_LANES_LONG V rest_pressure(D d, const Inner<D>& in) {
   const V zero = hn::Zero(d), one = all(d, 1.0), two = all(d, 2.0);
   const auto stops = in.w.u > zero;
   const V q = all(d, 0.5) * in.w.u * in.w.u * inverse(d, in.steep);
@@ -192,10 +192,10 @@ struct Search {
         opening(wide),
         room(p),
         out(leaves),
-        log_room(hn::Log(d, hn::Max(p * inner.per_p, all(d, 1e-9)))),
-        spent(hn::Exp(d, inner.x.share * log_room)) {}
+        log_room(ln(d, hn::Max(p * inner.per_p, all(d, 1e-9)))),
+        spent(exponential(d, inner.x.share * log_room)) {}
 
-  HWY_INLINE DifferV<V> leaving(V p, V sound, BehindV<V> b, Mask<D> lanes) const {
+  PORTWRIGHT_LANES_LONG DifferV<V> leaving(V p, V sound, BehindV<V> b, Mask<D> lanes) const {
     const V one = all(d, 1.0), half = all(d, 0.5);
     const Exponents<D>& x = in.x;
     const V per_p = inverse(d, p), per_rho = inverse(d, b.rho), c2 = x.g * p * per_rho, per_c2 = inverse(d, c2);
@@ -215,7 +215,7 @@ struct Search {
             hn::NegMulAdd(flow, hn::NegMulAdd(slope, dp0, dp0 - dc0), area * hn::MulAdd(b.drho, b.u, b.rho * b.du)), b};
   }
 
-  HWY_INLINE DifferV<V> entering(V p, V t, BehindV<V> b, Mask<D> lanes) const {
+  PORTWRIGHT_LANES_LONG DifferV<V> entering(V p, V t, BehindV<V> b, Mask<D> lanes) const {
     const Exponents<D>& x = from.x;
     const V left = hn::NegMulAdd(all(d, 0.5) * b.u, b.u, from.enthalpy), h = hn::Max(left, from.least);
     const V T = gas.temperature(d, from.with_work, h), per_p = inverse(d, p);
@@ -245,12 +245,12 @@ struct Search {
   struct Powers {
     V sound, jet;
   };
-  HWY_INLINE Powers powers(V p) const {
-    const V lg = hn::Log(d, hn::Max(p * in.per_p, all(d, 1e-9)));
-    return {hn::Exp(d, all(d, 0.5) * in.x.share * lg), hn::Exp(d, from.x.share * (lg - log_room))};
+  PORTWRIGHT_LANES_LONG Powers powers(V p) const {
+    const V lg = ln(d, hn::Max(p * in.per_p, all(d, 1e-9)));
+    return {exponential(d, all(d, 0.5) * in.x.share * lg), exponential(d, from.x.share * (lg - log_room))};
   }
   /// The same from those at a pressure `was` near by: by series where the change is a sixty-fourth or less.
-  HWY_INLINE Powers powers_near(const Powers& before, V was, V p, Mask<D> lanes) const {
+  PORTWRIGHT_LANES_LONG Powers powers_near(const Powers& before, V was, V p, Mask<D> lanes) const {
     const V change = p - was;
     const auto far = hn::Abs(change) > all(d, 1.0 / 64.0) * was;
     const V z = change * inverse(d, p + was), z2 = z * z;  // ln(p / was) = 2 (z + z³/3 + z⁵/5 + z⁷/7)
@@ -269,7 +269,7 @@ struct Search {
   }
 
   /// In the lanes asked for; elsewhere it means nothing.
-  HWY_INLINE DifferV<V> at(V p, const Powers& powers, Mask<D> lanes) const {
+  PORTWRIGHT_LANES_LONG DifferV<V> at(V p, const Powers& powers, Mask<D> lanes) const {
     const BehindV<V> b = behind_wave(d, in, p, hn::Max(p * in.per_p, all(d, 1e-9)), powers.sound);
     const auto leave = hn::And(lanes, out), enter = hn::AndNot(out, lanes);
     if (hn::AllFalse(d, enter)) return leaving(p, powers.sound, b, leave);
@@ -323,7 +323,7 @@ struct Rounds {
   }
   [[nodiscard]] HWY_INLINE bool busy(D d) const { return done < most && !hn::AllFalse(d, left); }
 
-  HWY_INLINE void round(const Search<D>& s, PlaceV<V>& found) {
+  PORTWRIGHT_LANES_LONG void round(const Search<D>& s, PlaceV<V>& found) {
     const D d = s.d;
     const V half = all(d, 0.5);
     const V p = hn::MulAdd(sign * y, y, s.room);
@@ -416,7 +416,7 @@ struct EndV {
   HWY_INLINE void round() { rounds.round(s, at); }
 
   /// What needs no search; the bounds of the search for the rest.
-  HWY_INLINE Rounds<D> begin(V opening, V guess) {
+  PORTWRIGHT_LANES_LONG Rounds<D> begin(V opening, V guess) {
     const V zero = hn::Zero(d), one = all(d, 1.0);
     // An opening as wide as the duct lets the gas out at the room's pressure or, as any other, at the gas's own sound;
     // gas that leaves faster than that takes no wave.
@@ -443,7 +443,7 @@ struct EndV {
     return {s, low, hn::Sqrt(hn::Abs(stopped - room.p)), hn::Sqrt(off), wanted};
   }
 
-  HWY_INLINE EndFlowV<V> flow() {
+  PORTWRIGHT_LANES_LONG EndFlowV<V> flow() {
     const V zero = hn::Zero(d), one = all(d, 1.0), half = all(d, 0.5);
     const auto enter = hn::AndNot(out, open), shut = hn::Not(open);
     V floors = zero, total = from.enthalpy;

@@ -10,6 +10,14 @@
 
 #include <hwy/contrib/math/math-inl.h>
 
+// Long texts are drawn in where they are used; under the sanitizers, which make them longer still, they are called.
+#undef PORTWRIGHT_LANES_LONG
+#if HWY_IS_ASAN
+#define PORTWRIGHT_LANES_LONG HWY_NOINLINE
+#else
+#define PORTWRIGHT_LANES_LONG HWY_INLINE
+#endif
+
 HWY_BEFORE_NAMESPACE();
 namespace portwright::flow::HWY_NAMESPACE {
 
@@ -97,10 +105,24 @@ HWY_INLINE Vector<D> root(D, Vector<D> x) {
 }
 #endif
 
+/// ln x, x > 0.
+template <class D>
+PORTWRIGHT_LANES_LONG Vector<D> ln(D d, Vector<D> x) {
+  return hn::Log(d, x);
+}
+/// e^x, and what it is beyond 1.
+template <class D>
+PORTWRIGHT_LANES_LONG Vector<D> exponential(D d, Vector<D> x) {
+  return hn::Exp(d, x);
+}
+template <class D>
+PORTWRIGHT_LANES_LONG Vector<D> exponential_less_one(D d, Vector<D> x) {
+  return hn::Expm1(d, x);
+}
 /// x^y, x > 0.
 template <class D>
 HWY_INLINE Vector<D> power(D d, Vector<D> x, Vector<D> y) {
-  return hn::Exp(d, y * hn::Log(d, x));
+  return exponential(d, y * ln(d, x));
 }
 
 }  // namespace portwright::flow::HWY_NAMESPACE
