@@ -231,7 +231,7 @@ std::string sprocket_sentence(const wire::ChainAnswer& answer) {
   }
   if (best == nullptr || !(best->chance > 0.0)) return "The saw bogs with each sprocket looked at, pressed as it is.";
   const std::string teeth = std::to_string(best->teeth) + " teeth";
-  const std::string chance = base::number_text(percent * best->chance, 0) + " % of the draws";
+  const std::string chance = base::number_text(percent * best->chance, 0) + " % of the ways the unread could be";
   if (best == fitted) return "The fitted " + teeth + " leave most for the wood in " + chance + '.';
   if (fitted == nullptr || !(fitted->wood_power_kw > 0.0)) return teeth + " leave most for the wood in " + chance + '.';
   const double gain = best->wood_power_kw / fitted->wood_power_kw - 1.0;

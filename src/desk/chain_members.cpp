@@ -85,7 +85,7 @@ wire::Sprocket sprocket_of(const std::vector<Member>& members, const DriveRead& 
   else
     out.sentence += base::range_text({out.rpm, out.rpm_low, out.rpm_high}, "rpm", base::UnitStyle::metric) +
                     " rpm in the wood, chain at " + base::number_text(out.chain_speed, 1) +
-                    " m/s; leaves most for the wood in " + percent(chance) + " of the draws.";
+                    " m/s; leaves most for the wood in " + percent(chance) + " of the ways the unread could be.";
   return out;
 }
 
@@ -179,7 +179,7 @@ std::vector<wire::WoodWidth> widths_of(const std::vector<Member>& members, const
     one.sentence = base::number_text(100.0 * width, 0) + " cm in wood: " +
                    (one.teeth == 0 ? "it bogs with each sprocket looked at, pressed as usual"
                                    : std::to_string(one.teeth) + " teeth" + edge + " leave most for the wood") +
-                   " in " + percent(one.chance) + " of the draws.";
+                   " in " + percent(one.chance) + " of the ways the unread could be.";
     out.push_back(std::move(one));
   }
   return out;
