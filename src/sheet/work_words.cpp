@@ -43,7 +43,11 @@ std::string never_past(const WorkStep& step) {
 
 std::string stop_mark(const WorkStep& step, base::UnitStyle style) {
   if (step.stop_amount <= 0.0) return "none: fine all the way, in touches";
-  return length_text(step.stop_amount, style) + ", then it reads about " + figure_text(step, step.stop);
+  const bool angle = step.unit == "deg";
+  const double unit = angle ? 1.0 : 0.1;
+  return length_text(step.stop_amount, style) + ", then it reads about " + figure_text(step, step.stop) + "; " +
+         base::number_text(unit / std::abs(step.per_mm), 2) + " mm less for each " + (angle ? "deg" : "0.1 mm") +
+         " that it stands nearer before";
 }
 
 std::string expected(const WorkStep& step) {

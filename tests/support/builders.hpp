@@ -116,7 +116,13 @@ class Workshop {
     }
     const Gauges sigma = gauge_of(step);
     const double fixed = normal(sigma.fixed * builder.scatter);
-    if (step.stop_amount > 0.0) take(1e3 * step.stop_amount, hand);
+    // The stop mark is a place, not an amount: what stands nearer before it gets less.
+    if (step.stop_amount > 0.0) {
+      const double before = off() + fixed + normal(sigma.each * builder.scatter / std::sqrt(guard.repeats));
+      tally.readings += guard.repeats;
+      const double coarse = (-guard.short_of - before) / steep;
+      if (coarse > 0.05) take(coarse, hand);
+    }
     for (int pass = 0; pass < plan::most_fine_passes; ++pass) {
       const double read = off() + fixed + normal(sigma.each * builder.scatter / std::sqrt(guard.repeats));
       tally.readings += guard.repeats;
