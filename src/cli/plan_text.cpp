@@ -46,7 +46,9 @@ void one_way(Page& page, const wire::PlanAnswer& answer, std::size_t number, con
   const wire::PlanWay& way = answer.plans[number];
   page.line();
   page.line({{"  " + std::to_string(number + 1) + "  ", Ink::bold},
-             {way.cuts.empty() ? std::string("nothing to cut") : way.metal_text + " of metal", Ink::bold},
+             {way.cuts.empty() ? std::string("nothing to cut")
+                               : (way.metal_mm3 ? way.metal_text + " of metal" : "metal waits for readings"),
+              Ink::bold},
              {way.work_text.empty() ? "" : "   " + way.work_text, Ink::faint}});
   page.paragraph({"     ", Ink::plain}, way.reversible_text, Ink::faint);
   for (const wire::PlanCut& step : way.steps) page.paragraph({"     ", Ink::plain}, step.text, Ink::changed);

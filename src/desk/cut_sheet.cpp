@@ -120,7 +120,7 @@ std::vector<sheet::SheetWish> wish_rows(const Planned& made) {
 }
 
 std::vector<std::string> note_rows(const wire::PlanWay& way) {
-  std::vector<std::string> out = {way.metal_text + " of metal. " + way.reversible_text};
+  std::vector<std::string> out = {(way.metal_mm3 ? way.metal_text + " of metal. " : "") + way.reversible_text};
   for (const wire::PlanLimit& limit : way.limits)
     if (limit.chance >= 0.001) out.push_back(limit.label + " " + limit.text + ".");
   for (const std::string& moved : way.moved) out.push_back(moved);

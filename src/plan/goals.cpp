@@ -189,8 +189,21 @@ class Binder {
     return true;
   }
 
+  /// Kinds of window that a figure of the whole saw is made of, and that this saw does not have yet.
+  [[nodiscard]] const char* lacking(const Goal& goal) const {
+    const auto has = [&](PortKind kind) { return !of_kind(kind).empty(); };
+    const bool exhaust = goal.aspect == Aspect::blowdown || goal.aspect == Aspect::trapped_ratio ||
+                         (goal.aspect == Aspect::skirt_cover && !goal.of_intake);
+    if (exhaust && !has(PortKind::exhaust)) return "exhaust";
+    const bool transfer = goal.aspect == Aspect::blowdown && !has(PortKind::transfer) && !has(PortKind::boost);
+    return transfer ? "transfer" : nullptr;
+  }
+
   void settle(Goal goal, std::string label) {
     goal.label = std::move(label);
+    if (const char* kind = lacking(goal))
+      return fail(ErrorCode::impossible, "cannot be planned yet: this saw has no " + std::string(kind) + " port",
+                  "Read the port first: a [[port]] of kind " + std::string(kind) + " in the saw file.");
     if (goal.figure.empty()) goal.figure = whole_figure(goal.aspect, goal.of_intake);
     const Known now = value_of(frame_, levels_, goal.aspect, goal.entry, goal.of_intake);
     if (!now) return tell_waiting(now.needs(), goal.label);

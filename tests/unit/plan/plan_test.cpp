@@ -339,6 +339,19 @@ TEST(plan, a_figure_that_waits_for_a_reading_names_it) {
   EXPECT_THAT(refused(bare, "squish 0.5 mm").front().hint, HasSubstr("cylinder.squish"));
 }
 
+TEST(plan, a_figure_of_windows_that_are_not_there_is_refused) {
+  const std::string with_exhaust =
+      "name = \"Few\"\n[crank]\nbore = \"50 mm\"\nstroke = \"36 mm\"\nrod = \"65 mm\"\n[[port]]\nname = "
+      "\"exhaust\"\nkind = \"exhaust\"\nopens = \"103 deg\"\n";
+  const geometry::Survey few = geometry::survey(bench::readings(with_exhaust));
+  EXPECT_THAT(refused(few, "blowdown 20 deg").front().message, HasSubstr("no transfer port"));
+  const geometry::Survey none =
+      geometry::survey(bench::readings(with_exhaust.substr(0, with_exhaust.find("[[port]]"))));
+  for (const char* wish : {"blowdown 20 deg", "trapped ratio 7", "skirt cover at least 1 mm"})
+    EXPECT_THAT(refused(none, wish).front().message, HasSubstr("no exhaust port")) << wish;
+  EXPECT_EQ(must_plan(few, "exhaust at 99 deg").ways.size(), 1u);
+}
+
 TEST(plan, ports_are_named_or_asked_for) {
   const geometry::Survey alder = sample_survey("alder-60");
   EXPECT_THAT(refused(alder, "transfer at 119 deg").front().readings, Contains("primary at 119 deg"));
