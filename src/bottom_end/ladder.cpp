@@ -15,7 +15,7 @@ namespace {
 enum Column { piston, rod_small, rod_big, balance, gas, static_share, ring, limit, other_piston, columns };
 
 constexpr unsigned seed = 20117;
-constexpr int nodes = 360, nodes_of_draws = 180;
+constexpr int nodes = 360, nodes_of_draws = 180, nodes_of_lives = 90;
 constexpr double lighter = 0.9;
 /// Heights of the table's rings [m], 0.039 to 0.125 in.
 constexpr std::array<double, 5> ring_rows{0.039 * 0.0254, 0.047 * 0.0254, 0.063 * 0.0254, 0.094 * 0.0254,
@@ -35,13 +35,14 @@ const tables::AssumptionRow& share_row(Rolling kind) {
 
 /// Middle and draws of one engine, ready.
 struct Ready {
-  Bench fine, coarse;
+  Bench fine, coarse, coarsest;
   Drawn middle;
   std::vector<Drawn> draws;
 
   Ready(const Subject& subject, const Draws& all)
       : fine(*subject.machine, nodes),
         coarse(*subject.machine, nodes_of_draws),
+        coarsest(*subject.machine, nodes_of_lives),
         middle(Draws::middle(subject.machine->parts, subject.stock)) {
     for (int k = 0; k < Draws::count; ++k)
       draws.push_back(all.drawn(subject.machine->parts, k, subject.stock, subject.other_piston));
@@ -111,15 +112,23 @@ Rung load_rung(const Ready& ready, Place place) {
   return out;
 }
 
-/// Its range free comes from one law: life at a speed n falls as n to the power 2 p + 1.
+/// A speed of life with its range, the draws on a turn of few nodes.
+Ranged life_speed(const Ready& ready, Place place, bool with_gas) {
+  const double middle = ready.fine.speed_at_life(place, life_of_note, ready.middle, with_gas);
+  std::vector<double> out;
+  for (const Drawn& drawn : ready.draws)
+    out.push_back(ready.coarsest.speed_at_life(place, life_of_note, drawn, with_gas, middle));
+  return ranged(middle, std::move(out));
+}
+
 Rung life_rung(const Ready& ready, Place place) {
   Rung out;
   out.kind = RungKind::life;
   out.place = place;
   out.waits_for_rating = !ready.fine.machine().parts.bearings[static_cast<int>(place)].rating;
   if (out.waits_for_rating) return out;
-  out.free = Ranged{ready.fine.speed_at_life(place, life_of_note, ready.middle, false), {}, {}};
-  if (ready.fine.has_gas()) out.cut = Ranged{ready.fine.speed_at_life(place, life_of_note, ready.middle, true), {}, {}};
+  out.free = life_speed(ready, place, false);
+  if (ready.fine.has_gas()) out.cut = life_speed(ready, place, true);
   out.lighter_piston = ready.fine.speed_at_life(place, life_of_note, ready.with_lighter_piston(), false);
   return out;
 }

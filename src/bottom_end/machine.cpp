@@ -12,7 +12,9 @@ namespace portwright::bottom_end {
 namespace {
 
 constexpr double turn = 2.0 * std::numbers::pi;
-constexpr double least_wall = 0.01;  ///< share that stands for none, so that no pressure is boundless
+constexpr double least_wall = 0.01;                 ///< share that stands for none, so that no pressure is boundless
+constexpr double slowest = 10.0, fastest = 1000.0;  // where a life is looked for [rev/s]
+constexpr double life_tolerance = 1e-7;             // of the logarithm of its hours
 
 std::size_t index(Place place) { return static_cast<std::size_t>(place); }
 
@@ -162,17 +164,29 @@ double Bench::speed_at_load(Place place, double load, const Drawn& drawn, bool w
   return std::sqrt(least) / turn;
 }
 
-double Bench::speed_at_life(Place place, double hours, const Drawn& drawn, bool with_gas) const {
+double Bench::speed_at_life(Place place, double hours, const Drawn& drawn, bool with_gas, double near) const {
   const Bearing& bearing = machine_.parts.bearings[index(place)];
   if (!bearing.rating) return 0.0;
-  double low = 10.0, high = 1000.0;  // [rev/s]: 600 to 60,000 rpm
-  for (int step = 0; step < 24; ++step) {
-    const double middle = std::sqrt(low * high);
-    const std::vector<double> load = loads(place, with_gas ? cut(drawn, middle) : free(drawn, middle));
-    const DutyPart all[] = {{load, turns(place), middle, 1.0}};
-    (life_hours(*bearing.rating, bearing.kind, all) > hours ? low : high) = middle;
+  const auto excess = [&](double log_speed) {  // of the logarithm of its hours
+    const double speed = std::exp(log_speed);
+    const std::vector<double> load = loads(place, with_gas ? cut(drawn, speed) : free(drawn, speed));
+    const DutyPart all[] = {{load, turns(place), speed, 1.0}};
+    return std::log(life_hours(*bearing.rating, bearing.kind, all) / hours);
+  };
+  // Life falls with speed nearly as a power of it, 2 p + 1 free: a secant of the logarithms is soon there, and a
+  // bracket holds it where gas makes it bend.
+  double low = std::log(slowest), high = std::log(fastest);
+  double x = std::log(near), y = excess(x), slope = -(2.0 * life_exponent(bearing.kind) + 1.0);
+  for (int step = 0; step < 60 && std::abs(y) > life_tolerance && high - low > 1e-12; ++step) {
+    (y > 0.0 ? low : high) = x;
+    double next = x - y / slope;
+    if (!(next > low && next < high)) next = 0.5 * (low + high);
+    const double there = excess(next);
+    if (there != y) slope = std::min(-0.1, (there - y) / (next - x));
+    x = next;
+    y = there;
   }
-  return std::sqrt(low * high);
+  return std::exp(x);
 }
 
 double Bench::speed_at_flutter(double height) const {

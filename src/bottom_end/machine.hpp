@@ -86,8 +86,10 @@ class Bench {
   /// every load is a gas part plus a part that grows with speed squared. 0 where the gas alone is more.
   /// @param with_gas  in the cut; the trace is held by angle
   [[nodiscard]] double speed_at_load(Place place, double load, const Drawn& drawn, bool with_gas) const;
-  /// Speed at which the basic life in steady running is so many hours [rev/s].
-  [[nodiscard]] double speed_at_life(Place place, double hours, const Drawn& drawn, bool with_gas) const;
+  /// Speed at which the basic life in steady running is so many hours [rev/s]. @param near  where it is looked for
+  /// first
+  [[nodiscard]] double speed_at_life(Place place, double hours, const Drawn& drawn, bool with_gas,
+                                     double near = 150.0) const;
   /// Speed at which a ring of this height flutters [rev/s].
   [[nodiscard]] double speed_at_flutter(double height) const;
   /// Mean piston speed 2 S n reached at [rev/s].

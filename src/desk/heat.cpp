@@ -135,22 +135,17 @@ base::Result<void> add_soak(const Job& job, const heat::Sets& sets, wire::HeatAn
   return {};
 }
 
-base::Result<void> add_map(const Job& job, const heat::Sets& sets, wire::HeatAnswer& answer) {
-  const auto map = heat::steady({job.cut_body, job.cooling, job.cut.gas}, sets.sets.front());
-  if (!map) return tl::unexpected(map.error());
+/// The first of each side is the fine wall under the middles.
+void add_map(const Job& job, const HeatSides& sides, wire::HeatAnswer& answer) {
   const heat::Shell& shell = job.cut_body.shell;
+  const heat::Seen& now = sides.now.front();
   wire::HeatMap out{shell.around, shell.rows, shell.row_height() * mm, {}, {}, {}, {}};
   for (const heat::Sector& sector : job.cooling.sectors) out.fins.push_back({sector.from / deg, sector.to / deg});
-  const double mean = heat::mean_wall(job.cut_body, *map);
-  if (sets.calibrated) out.mean_C = mean - zero_celsius;
-  for (const double T : map->wall) out.over_mean.push_back(T - mean);
-  if (job.sides.has_cuts) {
-    const auto stock = heat::steady({job.stock_body, job.cooling, job.stock.gas}, sets.sets.front());
-    if (!stock) return tl::unexpected(stock.error());
-    for (std::size_t i = 0; i < map->wall.size(); ++i) out.change.push_back(map->wall[i] - stock->wall[i]);
-  }
+  if (sides.calibrated) out.mean_C = now.mean - zero_celsius;
+  for (const double T : now.wall) out.over_mean.push_back(T - now.mean);
+  if (!sides.stock.empty())
+    for (std::size_t i = 0; i < now.wall.size(); ++i) out.change.push_back(now.wall[i] - sides.stock.front().wall[i]);
   answer.map = std::move(out);
-  return {};
 }
 
 base::Result<void> write_picture(const Job& job, wire::HeatAnswer& answer) {
@@ -182,7 +177,7 @@ base::Result<void> write_picture(const Job& job, wire::HeatAnswer& answer) {
   return {};
 }
 
-/// Places, figures, shares: what both sides show under the same sets.
+/// Places, figures, map, shares: what both sides show under the same sets.
 base::Result<void> add_sides(const Job& job, const heat::Sets& sets, wire::HeatAnswer& answer) {
   HeatSides sides;
   sides.calibrated = sets.calibrated;
@@ -198,6 +193,7 @@ base::Result<void> add_sides(const Job& job, const heat::Sets& sets, wire::HeatA
   answer.figures = heat_figures(sides, job.request.style);
   answer.findings = heat_findings(answer.figures, job.request.style);
   answer.shares = shares_of(sides.now, job.cut.gas.burnt);
+  add_map(job, sides, answer);
   return {};
 }
 
@@ -224,7 +220,6 @@ base::Result<void> fill(Job& job, const cycle::CurvePlan& plan, Progress& progre
   answer.promise = promise_of(sets.calibrated, job.spot, sets.calibrated);
   if (progress.stopped()) return {};
   if (auto done = add_sides(job, sets, answer); !done) return done;
-  if (auto done = add_map(job, sets, answer); !done) return done;
   if (!job.request.brief) {
     if (auto done = add_soak(job, sets, answer); !done) return done;
     if (auto done = add_effects(job, sets, plan, progress, answer); !done) return done;

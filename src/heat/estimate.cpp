@@ -126,7 +126,7 @@ base::Result<Seen> see(const Load& load, const Assumptions& assumptions, Thermal
   const auto map = steady(load, assumptions, order);
   if (!map) return tl::unexpected(map.error());
   return Seen{places(load, *map), hottest(load.body, *map), mean_wall(load.body, *map),
-              growth(load.body, *map, assumptions), map->flows};
+              growth(load.body, *map, assumptions), map->flows, map->wall};
 }
 
 namespace {

@@ -51,6 +51,7 @@ struct Seen {
   double mean = 0.0;  ///< of the bore's wall [K]
   Growth growth;
   HeatFlows flows;
+  std::vector<double> wall;  ///< inner surface by cell, as in Map [K]
 };
 [[nodiscard]] base::Result<Seen> see(const Load& load, const Assumptions& assumptions);
 [[nodiscard]] base::Result<Seen> see(const Load& load, const Assumptions& assumptions, ThermalNetwork::Order& order);

@@ -103,6 +103,28 @@ TEST(ladder, the_life_rung_gives_its_hours) {
   EXPECT_NEAR(life_hours(14e3, Rolling::ball, steady), life_of_note, 0.01);
 }
 
+TEST(ladder, a_life_rungs_range_is_that_of_its_draws_found_one_by_one) {
+  Machine engine = machine(0.050, 0.036, rated(14e3));
+  engine.gas = hump(30e5);
+  const Draws draws;
+  const Ladder ladder = ladder_of({&engine, nullptr, false}, draws);
+  const Bench bench(engine, 180);
+  for (const Rung& rung : ladder.rungs) {
+    if (rung.kind != RungKind::life) continue;
+    for (const bool with_gas : {false, true}) {
+      std::vector<double> found;
+      for (int k = 0; k < Draws::count; ++k)
+        found.push_back(
+            bench.speed_at_life(rung.place, life_of_note, draws.drawn(engine.parts, k, nullptr, false), with_gas));
+      const Ranged& told = with_gas ? *rung.cut : *rung.free;
+      const Ranged one_by_one = ranged(told.value, std::move(found));
+      EXPECT_NEAR(*told.low / *one_by_one.low, 1.0, 0.003) << static_cast<int>(rung.place) << with_gas;
+      EXPECT_NEAR(*told.high / *one_by_one.high, 1.0, 0.003) << static_cast<int>(rung.place) << with_gas;
+      EXPECT_LT(*told.low, *told.high);
+    }
+  }
+}
+
 TEST(ladder, a_lighter_piston_lifts_the_load_rung_and_a_thinner_ring_the_flutter_rung) {
   const Machine engine = machine(0.050, 0.036, rated(14e3));
   int moved = 0;
