@@ -1,0 +1,3 @@
+#include "corpora/targets.hpp"
+
+PORTWRIGHT_FUZZ_ENTRY(wish_text)
