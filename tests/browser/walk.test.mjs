@@ -6,6 +6,7 @@ import { after, before, describe, test } from 'node:test';
 
 import { byKeys, byPointer } from './hands.mjs';
 import { cutOff, enlarge, launch, open, overflows, quiet, seriousFindings, serve, watchRequests, wear } from './harness.mjs';
+import { contradicted, cutAtTheBench, printed, takenInHand, tried, wished } from './plan.mjs';
 import { drawnArea, rubbingPhoto } from './rubbing_photo.mjs';
 import { chainStopped, crankTurned, noDegrees, placeInHand, rungInHand, stood } from './stands.mjs';
 import { addAndSee, addPhotos, beginSaw, contradictAndMend, cutAndKeep, findAndWhy, measureAndKeep, nameAndHide, photosThere, undoRedoReload } from './walk.mjs';
@@ -55,6 +56,8 @@ const screens = [
   { at: 'book', saw: true },
   { at: 'settings' },
   { at: 'breathing', saw: true, ready: /^This turn/ },
+  { at: 'plan', saw: true, wish: 'exhaust at 99 deg; transfers at 119 deg; squish 0.7 mm; exhaust width 60 %', gaskets: '0.3 mm', ready: /^Limits it keeps/ },
+  { at: 'plan', saw: true, wish: 'exhaust at 99 deg; squish 0.7 mm', done: 'base -0.33 mm', planned: 'base -0.35 mm', ready: /^Where each wish/ },
   { at: 'stands', saw: true, cuts, ready: /^Over the turn/ },
   { at: 'photo', saw: true, photo: true },
   { at: 'measure', saw: true, photo: true, ready: /^What the range/ },
@@ -248,4 +251,25 @@ describe('the page', { concurrency: 2 }, () => {
       },
       'own.book',
     ));
+
+  for (const [how, size, handOf] of [
+    ['by the keys alone, at 1280 px', laptop, byKeys],
+    ['by the finger, at 360 px', phone, (page) => byPointer(page, true)],
+  ])
+    test(`a wish becomes cuts ${how}`, { timeout: 120_000 }, () =>
+      served(size, async (page) => {
+        const [saw, other] = [await sawOf(page, 'Alder 60'), await sawOf(page, 'Larch 70')];
+        const hand = handOf(page);
+        const atPlan = (of) => page.goto(`${new URL(page.url()).origin}/?${new URLSearchParams({ at: 'plan', saw: of })}`);
+        const atScreen = (name) => hand.press(page.getByRole('navigation', { name: 'Screens' }).getByRole('link', { name, exact: true }).filter({ visible: true }).first());
+        await atPlan(saw);
+        await wished(page, hand);
+        await takenInHand(page, hand);
+        await tried(page, hand, atScreen);
+        await printed(page, hand);
+        await cutAtTheBench(page, hand);
+        await atPlan(other);
+        await contradicted(page, hand);
+        assert.deepEqual(await seriousFindings(page), []);
+      }));
 });

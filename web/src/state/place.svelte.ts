@@ -1,6 +1,6 @@
 // Where the page is: in the query of the address, so that reload, back and a second tab keep it.
 
-export const screens = ['bench', 'readings', 'what-it-is', 'what-if', 'breathing', 'stands', 'book', 'photo', 'measure', 'settings'] as const;
+export const screens = ['bench', 'readings', 'what-it-is', 'what-if', 'plan', 'breathing', 'stands', 'book', 'photo', 'measure', 'settings'] as const;
 export type Screen = (typeof screens)[number];
 
 export interface Where {
@@ -14,10 +14,22 @@ export interface Where {
   field: string;
   /** id of the photo that is looked at or measured */
   photo: string;
+  /** what is wished, and with what it is planned */
+  wish: string;
+  gaskets: string;
+  step: string;
+  chance: string;
+  /** number of the way in hand, from 1 */
+  way: string;
+  /** cuts that are done at the bench, as read, and what was planned for each */
+  done: string;
+  planned: string;
 }
 
-const nowhere: Where = { saw: '', at: 'bench', cuts: '', other: '', rpm: '', field: '', photo: '' };
-const parts = ['saw', 'at', 'cuts', 'other', 'rpm', 'field', 'photo'] as const;
+const unplanned = { wish: '', gaskets: '', step: '', chance: '', way: '', done: '', planned: '' };
+
+const nowhere: Where = { saw: '', at: 'bench', cuts: '', other: '', rpm: '', field: '', photo: '', ...unplanned };
+const parts = ['saw', 'at', 'cuts', 'other', 'rpm', 'field', 'photo', 'wish', 'gaskets', 'step', 'chance', 'way', 'done', 'planned'] as const;
 
 /** Reads a query; a screen of a saw without a saw is the bench. */
 export function readPlace(query: string): Where {
@@ -36,7 +48,20 @@ export function readPlace(query: string): Where {
     rpm: said.get('rpm') ?? '',
     field: said.get('field') ?? '',
     photo,
+    wish: said.get('wish') ?? '',
+    gaskets: said.get('gaskets') ?? '',
+    step: said.get('step') ?? '',
+    chance: said.get('chance') ?? '',
+    way: said.get('way') ?? '',
+    done: said.get('done') ?? '',
+    planned: said.get('planned') ?? '',
   };
+}
+
+/** Another place: what was planned for one saw is none for another. */
+export function moved(from: Where, change: Partial<Where>): Where {
+  const other = change.saw !== undefined && change.saw !== from.saw;
+  return settled({ ...from, ...(other ? unplanned : {}), ...change });
 }
 
 /** A photo belongs to the screens that show one; every other place has none. */
@@ -65,12 +90,12 @@ class Place {
 
   /** Address of another place, for links. */
   href(change: Partial<Where>): string {
-    return `/${writePlace(settled({ ...this.now, ...change }))}`;
+    return `/${writePlace(moved(this.now, change))}`;
   }
 
   /** Goes there. `replace` leaves no step behind: for what moves under a finger. */
   go(change: Partial<Where>, replace = false): void {
-    const next = settled({ ...this.now, ...change });
+    const next = moved(this.now, change);
     const address = `/${writePlace(next)}`;
     const same = address === location.pathname + location.search;
     this.now = next;
