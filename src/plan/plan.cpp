@@ -6,6 +6,7 @@
 #include <limits>
 #include <optional>
 
+#include "plan/order.hpp"
 #include "plan/refusal.hpp"
 #include "plan/rounding.hpp"
 #include "plan/ways.hpp"
@@ -69,6 +70,8 @@ class Planner {
   base::ResultAll<Plan> make() {
     if (const auto done = cuts::prepare(settings_.done, survey_, settings_.folder); !done)
       return tl::unexpected(done.error());
+    if (base::Errors wrong = against_their_kind(settings_.done); !wrong.empty())
+      return tl::unexpected(std::move(wrong));
     keep_squish();
     auto goals = goals_of(wishes_, survey_, stock_);
     if (!goals) return tl::unexpected(goals.error());
@@ -167,12 +170,21 @@ class Planner {
     return out;
   }
 
+  /// The order in which no squish between steps passes its limit.
+  [[nodiscard]] cuts::CutList in_order(std::size_t start, const cuts::CutList& list) const {
+    for (const Bound& bound : starts_[start].task.bounds)
+      if (bound.level == level::squish_least)
+        return in_safe_order(list, settings_.done, bound.value,
+                             [&](const cuts::CutList& so_far) { return reached(so_far)[level::squish_least]; });
+    return list;
+  }
+
   void add(std::size_t start, Amounts amounts) {
     const Task& task = starts_[start].task;
     if (!polish(task, amounts, [&](const Amounts& x) { return reached(list_of(start, x)); })) return;
     Candidate candidate;
     candidate.start = start;
-    candidate.way.exact = list_of(start, amounts);
+    candidate.way.exact = in_order(start, list_of(start, amounts));
     const Levels there = reached(candidate.way.exact);
     for (const Goal& goal : task.goals)
       if (goal.wish < asked_) candidate.way.reached_exact.push_back(goal.shown(frame_, there));
@@ -237,7 +249,7 @@ class Planner {
     const Task& task = starts_[one.start].task;
     Way& way = one.way;
     const auto whole = settings_.step > 0.0 ? rounded(task, one.amounts, settings_.step) : std::optional(one.amounts);
-    way.cuts = whole ? list_of(one.start, *whole) : way.exact;
+    way.cuts = whole ? in_order(one.start, list_of(one.start, *whole)) : way.exact;
     const Levels there = reached(way.cuts);
     for (const Goal& goal : task.goals) {
       if (goal.wish >= asked_) continue;

@@ -79,6 +79,55 @@ TEST(work, steps_stand_in_the_order_of_the_work) {
   }
 }
 
+TEST(work, the_squish_between_steps_never_passes_its_limit) {
+  const std::pair<const char*, const char*> asked[] = {
+      {"alder-60", "trapped ratio 8; squish 0.7 mm; exhaust at 102 deg"},
+      {"alder-60", "trapped ratio 12; squish 0.7 mm"},
+      {"alder-60", "trapped ratio 7.5; squish 0.7 mm"},
+      {"alder-60", "trapped ratio 8; squish 0.6 mm"},
+      {"spruce-92", "trapped ratio 7; squish 0.6 mm"},
+      {"spruce-92", "trapped ratio 7.5; squish 0.8 mm"}};
+  int planned_at_all = 0, opened_first = 0;
+  for (const auto& [saw, wishes] : asked) {
+    const geometry::Survey survey = bench::sample_survey(saw);
+    const auto plan = bench::planned(survey, wishes, {});
+    if (!plan) continue;
+    ++planned_at_all;
+    for (const Way& way : plan->ways)
+      for (const cuts::CutList& list : {way.exact, way.cuts}) {
+        const auto first_base =
+            std::find_if(list.begin(), list.end(), [](auto& c) { return c.act == cuts::Act::base; });
+        opened_first += first_base != list.end() && first_base != list.begin() ? 1 : 0;
+        for (std::size_t k = 1; k <= list.size(); ++k) {
+          const auto figures = bench::figures_after(survey, {list.begin(), list.begin() + static_cast<int>(k)});
+          EXPECT_GE(figures.at("squish.working"), 0.35) << saw << ": " << cuts::cuts_text(list) << ", step " << k;
+        }
+      }
+  }
+  EXPECT_GE(planned_at_all, 3);
+  EXPECT_GE(opened_first, 1);
+}
+
+TEST(work, a_done_cut_that_would_put_metal_on_is_refused_with_what_was_meant) {
+  const geometry::Survey survey = bench::sample_survey("alder-60");
+  const std::pair<const char*, const char*> typed[] = {{"roof exhaust -1 mm", "roof exhaust +1 mm"},
+                                                       {"base +0.3 mm", "base -0.3 mm"},
+                                                       {"floor rear +0.4 mm", "floor rear -0.4 mm"},
+                                                       {"widen exhaust -0.5 mm", "widen exhaust +0.5 mm"},
+                                                       {"skirt intake +0.5 mm", "skirt intake -0.5 mm"}};
+  for (const auto& [done, meant] : typed) {
+    Settings settings;
+    settings.done = *cuts::parse_cuts(done);
+    const auto plan = bench::planned(survey, "exhaust at 99 deg; squish 0.7 mm", settings);
+    ASSERT_FALSE(plan) << done;
+    EXPECT_THAT(plan.error().front().message, AllOf(HasSubstr(done), HasSubstr("put metal on")));
+    EXPECT_THAT(plan.error().front().readings, ::testing::ElementsAre(meant));
+  }
+  Settings settings;
+  settings.done = *cuts::parse_cuts("gasket to 0.3 mm");
+  EXPECT_TRUE(bench::planned(survey, "exhaust at 99 deg; squish 0.7 mm", settings));
+}
+
 TEST(work, numbers_to_expect_are_those_of_the_cuts_so_far) {
   const Planned alder = planned("alder-60", usual_wishes);
   const Way& way = alder.plan.ways.front();
