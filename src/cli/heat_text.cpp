@@ -29,9 +29,7 @@ void places(Page& page, const wire::HeatAnswer& answer, const std::string& part,
 }
 
 std::string with_range(const study::Figure& figure) {
-  return figure.low_text.empty() || figure.unit != "K"
-             ? figure.text
-             : figure.text + " (" + figure.low_text + " to " + figure.high_text + ")";
+  return figure.low_text.empty() ? figure.text : figure.text + " (" + figure.low_text + " to " + figure.high_text + ")";
 }
 
 void figure(Page& page, const study::Figure& figure) {

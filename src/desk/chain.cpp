@@ -334,8 +334,9 @@ base::ResultAll<wire::ChainAnswer> chain(const ChainRequest& request, const Watc
   }
   add_assumed(*read, answer);
   say_width(*read, answer);
-  const study::Figure free =
+  study::Figure free =
       ranged_figure(chain_speed_free, {drive::chain_speed(read->chain, free_rev(engine)), {}, {}}, request.style);
+  free.label += ", at " + base::number_text(rpm_per_rev * free_rev(engine), 0) + " rpm";
   const auto sides = sides_of(*opened);
   if (!sides) {
     answer.figures.push_back(free);

@@ -94,7 +94,7 @@ std::optional<study::Finding> disagreement(const Pulled& pulled, const base::Kno
   const double limit = below ? pulled.range.low : pulled.range.high;
   study::Finding out;
   out.rule = "gauge_agreement";
-  out.figure = row.id;
+  out.figure = "gauge.compression";
   out.state = study::State::caution;
   out.value = *read * row.scale;
   out.limit = limit * row.scale;

@@ -17,7 +17,6 @@ namespace {
 
 constexpr double mm = 1e3, deg = std::numbers::pi / 180.0, zero_celsius = 273.15;
 constexpr std::size_t effect_members = 16, soak_members = 8;
-constexpr int brief_members = 16;  ///< so that a slider's answer takes 20 ms beyond its turns
 
 /// What a change of the running makes of an engine.
 struct Running {
@@ -84,7 +83,7 @@ Turned turned(const cycle::Network& network, double speed, const cycle::CurvePla
 
 /// Sets of assumptions, brought to the spot where one was read: on the engine as it was then, at its speed.
 heat::Sets sets_of(const Job& job, const cycle::CurvePlan& plan, Progress& progress) {
-  const int members = job.request.brief ? std::min(job.request.members, brief_members) : job.request.members;
+  const int members = job.request.members;
   if (!job.spot) return heat::sets_for(members, nullptr, nullptr);
   const double speed = job.speed.rpm / rpm_per_rev;
   const bool same = std::abs(job.spot->speed - speed) < 1.0 / rpm_per_rev;

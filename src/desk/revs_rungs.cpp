@@ -25,7 +25,8 @@ wire::RungSpeed speed_of(const Ranged& value, base::UnitStyle style) {
     out.high = rpm_per_rev * *value.high;
     out.range = base::range_text({out.rpm, out.low, out.high}, "rpm", style);
   }
-  out.text = rpm_text(value.value);
+  // Rounded as its range is, so that it does not stand outside it.
+  out.text = out.range.empty() ? rpm_text(value.value) : base::value_text({out.rpm, out.low, out.high}, "rpm", style);
   return out;
 }
 

@@ -48,7 +48,10 @@ base::ResultAll<std::string> full_id(const std::string& asked, const std::vector
 struct Shown {
   wire::Head head;
   Figures figures;
+  std::string at = {};  ///< " at 8 500 rpm"; empty: no one speed
 };
+
+std::string at_speed(double rpm) { return " at " + base::number_text(rpm, 0) + " rpm"; }
 
 template <class Answer>
 base::ResultAll<Shown> shown(base::ResultAll<Answer> answer) {
@@ -69,7 +72,7 @@ base::ResultAll<Shown> run_shown(const StudyRequest& of) {
   request.bands = false;
   auto answer = run(request);
   if (!answer) return tl::unexpected(answer.error());
-  Shown out{std::move(answer->head), std::move(answer->figures)};
+  Shown out{std::move(answer->head), std::move(answer->figures), at_speed(speed->rpm)};
   for (wire::RunPoint& point : answer->points)
     out.figures.insert(out.figures.end(), point.figures.begin(), point.figures.end());
   return out;
@@ -84,7 +87,11 @@ const Turned turned[] = {{"heat.",
                           [](const StudyRequest& of) {
                             HeatRequest request{of.file, of.cuts, speed_text(of.rpm), "", of.style, of.book};
                             request.brief = true;
-                            return shown(heat(request));
+                            auto answer = heat(request);
+                            const std::string at = answer ? at_speed(answer->rpm) : "";
+                            auto out = shown(std::move(answer));
+                            if (out) out->at = at;
+                            return out;
                           }},
                          {"bottom_end.",
                           [](const StudyRequest& of) {
@@ -112,6 +119,7 @@ base::ResultAll<wire::WhyAnswer> why_turned(const WhyRequest& request, const Tur
   answer.head = std::move(found->head);
   for (study::Figure& figure : found->figures)
     if (figure.id == *id) answer.figure = std::move(figure);
+  answer.figure.label += found->at;
   return answer;
 }
 

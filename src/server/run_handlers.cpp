@@ -26,6 +26,8 @@ Response started(const Call& call, const std::string& client, const char* name, 
   return json_response(wire::ask_text(wire::Started{id}));
 }
 
+/// Sets of assumptions while a slider moves: all of it then takes 20 ms beyond its turns.
+constexpr int members_in_hand = 16;
 /// Near enough to see where power is greatest; the sets look closer about it [rpm].
 constexpr const char* speeds_for_bands = "5000:12500:1500";
 
@@ -93,6 +95,7 @@ Response run_heat(const Call& call) {
     if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
     desk::HeatRequest request{of_book(ask.saw), ask.cuts, ask.speed, "", ask.units, call.book.path};
     request.brief = ask.brief;
+    if (ask.brief) request.members = members_in_hand;
     return started(call, ask.client, "heat",
                    [request](JobPort& port) { return as_json(desk::heat(request, watch(port))); });
   });

@@ -31,6 +31,14 @@ TEST(why, figures_of_a_turning_engine_have_their_reason_too) {
   }
 }
 
+TEST(why, what_hangs_on_speed_names_it) {
+  for (const char* id : {"heat.groove", "run.power"}) {
+    const auto answer = desk::why(asked(id));
+    ASSERT_TRUE(answer);
+    EXPECT_THAT(answer->figure.label, HasSubstr("rpm")) << id;
+  }
+}
+
 TEST(why, a_slip_of_the_pen_is_met_with_the_nearest_figure) {
   const auto answer = desk::why(asked("heat.grove"));
   ASSERT_FALSE(answer);

@@ -71,6 +71,7 @@ TEST(metal, the_page_is_told_what_the_command_line_is) {
   EXPECT_EQ(revs, told(desk::revs({file, cuts, "", "", base::UnitStyle::shop, metal.path()})));
   desk::HeatRequest heat{file, cuts, "8500", "", base::UnitStyle::shop, metal.path()};
   heat.brief = true;
+  heat.members = 16;
   EXPECT_EQ(metal.answer(metal.start("run/heat", {{"cuts", cuts}, {"speed", "8500"}, {"brief", true}})),
             told(desk::heat(heat)));
 }
