@@ -184,8 +184,10 @@ export class Plan {
     this.turn([...this.rows, { figure, relation: 'at', value: '', text: '' }]);
   }
 
-  /** Puts one of the answer's own wishings in the place of what it asks about. */
+  /** Puts what the answer offers in the place of what it asks about: a wish, or a cut that is done. */
   mend(trouble: Trouble, wish: string): void {
+    const cut = /^cuts\.(\d+)/.exec(trouble.path);
+    if (cut !== null) return place.go({ done: this.done.map((one, k) => (k === Number(cut[1]) - 1 ? wish : one)).join('; ') });
     const at = this.#placeOf(trouble);
     const whole = readWishes(this.wish);
     this.turn(at === undefined ? [...whole, ...readWishes(wish)] : whole.flatMap((one, k) => (k === at ? readWishes(wish) : [one])));

@@ -102,7 +102,7 @@ export function offersOf(saw: Saw, figures: readonly Figure[]): Offer[] {
   const ports = saw.ports.flatMap((port) => parts.map(([word, id]) => one(port.name)([`${port.name} ${word}`, `port.${port.name}.${id}`])));
   const transfers = saw.ports.filter((port) => port.kind === 'transfer').map((port) => port.name);
   const spread = (id: string) => [...new Set(transfers.map((name) => stock(`port.${name}.${id}`)))].filter((text) => text !== '').join(', ');
-  const every = transfers.length < 2 ? [] : parts.map(([word, id]): Offer => ({ figure: `transfers ${word}`, label: `transfers ${word}`, group: 'transfers', stock: spread(id) }));
+  const every = transfers.length < 2 ? [] : parts.map(([word, id]): Offer => ({ figure: `transfers ${word}`, label: `transfers ${word.replace(/(open|close)s/, '$1')}`, group: 'transfers', stock: spread(id) }));
   const down = figures.some((figure) => figure.id === 'timing.blowdown') ? [one('blowdown and skirt')(['blowdown', 'timing.blowdown'])] : [];
   const covers = skirts.filter(([, id]) => figures.some((figure) => figure.id === id)).map(one('blowdown and skirt'));
   return [...ports, ...every, ...down, ...covers, ...whole.map(one('squish and chamber'))];

@@ -120,4 +120,11 @@ describe('the plan in hand', () => {
     await plan.keepDone();
     expect(program.did.at(-1)).toEqual(['cut', { saw: 'x', cuts: 'base -0.3 mm; band -0.05 mm', title: 'at the bench', done: true }]);
   });
+
+  it('puts right a cut that was typed without its unit', async () => {
+    await at('?at=plan&saw=x&wish=squish+0.7+mm&done=base+-0.3&planned=base+-0.35+mm');
+    plan.mend({ ...plan.troubles[0]!, path: 'cuts.1' }, 'base -0.3 mm');
+    await flush();
+    expect([place.now.wish, place.now.done, place.now.planned, plan.troubles]).toEqual(['squish 0.7 mm', 'base -0.3 mm', 'base -0.35 mm', []]);
+  });
 });
