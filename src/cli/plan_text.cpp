@@ -1,5 +1,6 @@
 #include "cli/plan_text.hpp"
 #include "cli/parts.hpp"
+#include "desk/plan.hpp"
 
 namespace portwright::cli {
 namespace {
@@ -7,11 +8,13 @@ namespace {
 constexpr std::size_t name_width = 32, number_width = 14;
 
 void wishes(Page& page, const wire::PlanAnswer& answer) {
-  page.heading("Wished", right("stock", number_width) + right("asked", number_width + 8));
+  // "at least 12.00 mm (472 thou)" and a blank before it.
+  constexpr std::size_t asked = 29, stock = 18;
+  page.heading("Wished", right("stock", stock) + right("asked", asked));
   for (const wire::PlanWish& wish : answer.wishes)
-    page.line({{"  " + left(wish.label, name_width), Ink::plain},
-               {right(wish.stock_text, page_width - name_width - 2 - number_width - 8), Ink::faint},
-               {right(wish.asked_text, number_width + 8), Ink::bold}});
+    page.line({{"  " + left(wish.label, page_width - 2 - stock - asked), Ink::plain},
+               {right(wish.stock_text, stock), Ink::faint},
+               {right(wish.asked_text, asked), Ink::bold}});
 }
 
 void reached(Page& page, const wire::PlanAnswer& answer, const wire::PlanWay& way) {
@@ -31,15 +34,18 @@ const wire::PlanLimit* nearest(const wire::PlanWay& way) {
   return out;
 }
 
+void told(Page& page, const study::Finding& finding) {
+  page.paragraph(
+      {std::string("     ") + shape_of(finding.state) + ' ' + word_of(finding.state) + ". ", ink_of(finding.state)},
+      finding.text);
+}
+
 void limits(Page& page, const wire::PlanWay& way, bool all) {
   for (const wire::PlanLimit& limit : way.limits)
     if (all || &limit == nearest(way))
       page.paragraph({"     Limit: ", Ink::faint}, limit.label + " " + limit.text + ".");
   for (const study::Finding& finding : way.findings)
-    if (finding.state >= study::State::caution)
-      page.paragraph(
-          {std::string("     ") + shape_of(finding.state) + ' ' + word_of(finding.state) + ". ", ink_of(finding.state)},
-          finding.text);
+    if (finding.state >= study::State::caution && !desk::stands_on_top(way, finding)) told(page, finding);
 }
 
 void one_way(Page& page, const wire::PlanAnswer& answer, std::size_t number, const Setting& setting) {
@@ -50,6 +56,8 @@ void one_way(Page& page, const wire::PlanAnswer& answer, std::size_t number, con
                                : (way.metal_mm3 ? way.metal_text + " of metal" : "metal waits for readings"),
               Ink::bold},
              {way.work_text.empty() ? "" : "   " + way.work_text, Ink::faint}});
+  for (const study::Finding& finding : way.findings)
+    if (desk::stands_on_top(way, finding)) told(page, finding);
   page.paragraph({"     ", Ink::plain}, way.reversible_text, Ink::faint);
   for (const wire::PlanCut& step : way.steps) page.paragraph({"     ", Ink::plain}, step.text, Ink::changed);
   reached(page, answer, way);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <ctime>
+#include <numbers>
 
 #include "base/quantity/text.hpp"
 #include "desk/aims.hpp"
@@ -23,9 +24,16 @@ base::Result<sheet::Paper> paper_of(const std::string& name) {
                     "A4, Letter or A5.");
 }
 
+// Own judgement: beyond these a reading says nothing about the cut.
+constexpr double widest_edge = 5.0 * std::numbers::pi / 180.0, widest_length = 0.5e-3;
+
 /// Half bands: an angle is of timed edges, a length of squish and turned depth. Of a chord it is six times that.
 base::Result<void> take_band(const std::string& text, plan::Bench& bench) {
   const auto is_digit = [&](std::size_t i) { return i < text.size() && text[i] >= '0' && text[i] <= '9'; };
+  bool had_angle = false, had_length = false;
+  const auto refuse = [&](const std::string& why, const std::string& hint) {
+    return base::fail(base::ErrorCode::unreadable, "\u201C" + text + "\u201D is no band" + why + ".", "band", hint);
+  };
   std::size_t start = 0;
   for (std::size_t i = 0; i <= text.size() && !text.empty(); ++i) {
     const bool parts =
@@ -34,9 +42,14 @@ base::Result<void> take_band(const std::string& text, plan::Bench& bench) {
     const auto read = base::parse_any_quantity(text.substr(start, i - start));
     const bool angle = read && read->unit && read->unit->dimension == base::Dimension::angle;
     const bool length = read && read->unit && read->unit->dimension == base::Dimension::length;
-    if ((!angle && !length) || read->si <= 0.0)
-      return base::fail(base::ErrorCode::unreadable, "\u201C" + text + "\u201D is no band.", "band",
-                        "Half a band, as in: 1 deg, 0.05 mm");
+    if ((!angle && !length) || read->si <= 0.0) return refuse("", "Half a band, as in: 1 deg, 0.05 mm");
+    if (angle ? had_angle : had_length)
+      return refuse(std::string(": it names ") + (angle ? "an angle" : "a length") + " twice",
+                    "One angle for edges and one length for squish, as in: 1 deg, 0.05 mm");
+    if (read->si > (angle ? widest_edge : widest_length))
+      return refuse(std::string(": ") + (angle ? "over 5 deg" : "over 0.5 mm") + " to either side anything would pass",
+                    "Up to 5 deg and 0.5 mm, as in: 1 deg, 0.05 mm");
+    (angle ? had_angle : had_length) = true;
     if (angle) bench.edge_band = read->si;
     if (length) bench.squish_band = read->si, bench.depth_band = 2.0 * read->si, bench.width_band = 6.0 * read->si;
     start = i + 1;
@@ -126,13 +139,21 @@ std::vector<std::string> note_rows(const wire::PlanWay& way) {
   for (const std::string& moved : way.moved) out.push_back(moved);
   for (const std::string& warning : way.warnings) out.push_back(warning + ".");
   for (const study::Finding& finding : way.findings)
-    if (finding.state >= study::State::caution) out.push_back(finding.text + " " + finding.fix);
+    if (finding.state >= study::State::caution && !stands_on_top(way, finding))
+      out.push_back(finding.text + " " + finding.fix);
   out.push_back(
       "Every port is read again after the squish is settled and before the first roof is marked. Heights count over "
       "the base face as it then is. Both edges of the wheel, opening and closing, so that its zero does not matter.");
   for (std::string& note : out)
     if (!note.empty() && note.front() >= 'a' && note.front() <= 'z')
       note.front() = static_cast<char>(note.front() - 32);
+  return out;
+}
+
+std::vector<std::string> stop_rows(const wire::PlanWay& way) {
+  std::vector<std::string> out;
+  for (const study::Finding& finding : way.findings)
+    if (stands_on_top(way, finding)) out.push_back(finding.text + " " + finding.fix);
   return out;
 }
 
@@ -159,6 +180,7 @@ base::ResultAll<Sheet> cut_sheet_drawn(const CutSheetRequest& request) {
   input.plan = "plan " + std::to_string(request.way) + " of " + std::to_string(ways);
   input.wishes = wish_rows(*made);
   input.done = done_rows(request, made->settings, *work);
+  input.stops = stop_rows(made->answer.plans[way]);
   input.notes = note_rows(made->answer.plans[way]);
   input.cautions = cautions();
   input.paper = *paper;

@@ -351,6 +351,12 @@ base::ResultAll<Planned> planned(const PlanRequest& request) {
   return Planned{*std::move(opened), *std::move(settings), *std::move(whole), std::move(answer)};
 }
 
+bool stands_on_top(const wire::PlanWay& way, const study::Finding& finding) {
+  const auto& fresh = way.newly_stopped;
+  return finding.state == study::State::stop &&
+         (finding.rule == "skirt_cover" || std::find(fresh.begin(), fresh.end(), finding.rule) != fresh.end());
+}
+
 base::ResultAll<wire::PlanAnswer> plan(const PlanRequest& request) {
   auto out = planned(request);
   if (!out) return tl::unexpected(out.error());

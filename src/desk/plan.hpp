@@ -25,4 +25,7 @@ struct PlanRequest {
 /// the limits; each says by how much.
 [[nodiscard]] base::ResultAll<wire::PlanAnswer> plan(const PlanRequest& request);
 
+/// A finding that is told before everything else of a way: a stop that was none before the cuts, and free porting.
+[[nodiscard]] bool stands_on_top(const wire::PlanWay& way, const study::Finding& finding);
+
 }  // namespace portwright::desk

@@ -30,7 +30,8 @@ base::Result<Guard> guard_of(const std::vector<Gauge>& gauges, const Hand& hand,
       const double sigma = scatter(gauge, hand, repeats);
       if (half < sigmas_in_band * sigma) continue;
       const double first = std::sqrt(gauge.fixed * gauge.fixed + gauge.each * gauge.each + hand.coarse * hand.coarse);
-      return Guard{gauge.name, repeats, sigma, half, sigmas_in_band * first, aimed_short * half, near_enough * half};
+      return Guard{gauge.name,         repeats,    sigma, half, sigmas_in_band * first, aimed_short * half,
+                   near_enough * half, gauge.reads};
     }
   }
   base::Error error{base::ErrorCode::impossible, {}, "band", "Take a wider band, or a surer reading and hand.", {}};

@@ -11,12 +11,16 @@
 
 namespace portwright::plan {
 
+/// What a gauge's number is: the figure itself, the height of its edge, or the metal that is gone from a mark.
+enum class Reads { figure, height, amount };
+
 /// A way to read a number at the bench. Half of a reading's variance belongs to this edge in this set-up and does not
 /// average out; the other half does.
 struct Gauge {
   std::string name;    ///< "degree wheel, opening and closing"
   double fixed = 0.0;  ///< one sigma that repeats do not lessen, in the figure's unit
   double each = 0.0;   ///< one sigma of one reading, in the figure's unit
+  Reads reads = Reads::figure;
 };
 
 /// The hand at one tool, one sigma, in the figure's unit.
@@ -33,6 +37,7 @@ struct Guard {
   double short_of = 0.0;   ///< stop mark of the coarse cut, short of the target; all in the figure's unit
   double aim_short = 0.0;  ///< of the fine passes, short of the target
   double put_down = 0.0;   ///< a reading this near to the target, or nearer: put the tool down
+  Reads reads = Reads::figure;
 };
 
 inline constexpr int most_repeats = 9;

@@ -24,15 +24,15 @@ bool is_turned(const cuts::Cut& cut) {
 }
 
 // One sigma of readings, halves of their variance fixed and averaging. Memory, as data/instruments.toml.
-std::vector<Gauge> wheel_then_height(double deg_per_mm) {
-  return {{"degree wheel, opening and closing", 0.15, 0.15},
-          {"height over its stock reading, same set-up", 0.035 * deg_per_mm, 0.05 * deg_per_mm}};
+Gauge by_wheel() { return {"degree wheel, opening and closing", 0.15, 0.15}; }
+Gauge by_light() { return {"degree wheel by light, opening and closing", 0.5, 0.5}; }
+Gauge by_height(double deg_per_mm) {
+  return {"height over its stock reading, same set-up", 0.035 * deg_per_mm, 0.05 * deg_per_mm, Reads::height};
 }
-std::vector<Gauge> height_then_wheel(double deg_per_mm) {
-  auto out = wheel_then_height(deg_per_mm);
-  out[0] = {"degree wheel by light, opening and closing", 0.5, 0.5};
-  std::swap(out[0], out[1]);
-  return out;
+/// Where no height was read, or its base face is another: the stock edge is scribed, and what is gone from it counts.
+Gauge by_mark(double deg_per_mm) {
+  return {"metal gone from the stock edge, scribed before the cut", 0.05 * deg_per_mm, 0.05 * deg_per_mm,
+          Reads::amount};
 }
 
 std::string spoken(std::string name) {
@@ -44,8 +44,14 @@ std::string spoken(std::string name) {
 class Stepper {
  public:
   Stepper(const Engine& before, const Engine& after, const cuts::Cut& cut, const geometry::Survey& survey,
-          const Settings& settings, const Bench& bench)
-      : before_(before), after_(after), cut_(cut), survey_(survey), settings_(settings), bench_(bench) {}
+          const Settings& settings, const Bench& bench, bool face_stands)
+      : before_(before),
+        after_(after),
+        cut_(cut),
+        survey_(survey),
+        settings_(settings),
+        bench_(bench),
+        face_stands_(face_stands) {}
 
   base::Result<WorkStep> make() {
     step_.cut = cut_;
@@ -135,12 +141,27 @@ class Stepper {
     if (step_.amount > 0.0) step_.per_mm = (step_.target - step_.before) / (1e3 * step_.amount);
   }
 
+  /// A height can be read again only where it was read, over the face that it was read from.
+  [[nodiscard]] bool has_height() const {
+    if (cut_.act == Act::skirt || !face_stands_ || survey_.crown_at_tdc.input < 0) return false;
+    if (survey_.inputs[static_cast<std::size_t>(survey_.crown_at_tdc.input)].assumed) return false;
+    const geometry::PortSlots& port = survey_.ports[static_cast<std::size_t>(timed_entry())];
+    const bool crown = geometry::opened_by(port.kind) == geometry::OpenedBy::crown;
+    const auto& readings = (crown ? port.roof : port.floor).readings;
+    return std::any_of(readings.begin(), readings.end(),
+                       [](const geometry::EdgeReading& one) { return one.form == geometry::EdgeForm::height; });
+  }
+  [[nodiscard]] static Known edge_height(const Engine& engine, int entry) {
+    return engine.height(geometry::timed_edge(engine.ports[static_cast<std::size_t>(entry)])) * Known(1e3);
+  }
+
   [[nodiscard]] std::vector<Gauge> gauges() const {
     const double steep = std::abs(step_.per_mm);
     if (step_.unit == "deg") {
       const auto kind = survey_.ports[static_cast<std::size_t>(timed_entry())].kind;
       const bool hidden = kind == geometry::PortKind::transfer || kind == geometry::PortKind::boost;
-      return hidden ? height_then_wheel(steep) : wheel_then_height(steep);
+      const Gauge metal = has_height() ? by_height(steep) : by_mark(steep);
+      return hidden ? std::vector<Gauge>{metal, by_light()} : std::vector<Gauge>{by_wheel(), metal};
     }
     if (cut_.act == Act::widen) return {{"caliper, chord at the bore", 0.07, 0.07}};
     if (cut_.act == Act::dome) return {{"dial of the lathe", 0.01, 0.01}};
@@ -163,6 +184,11 @@ class Stepper {
     if (!guard) return tl::unexpected(guard.error());
     step_.guard = *guard;
     const double way = step_.per_mm > 0.0 ? 1.0 : -1.0;
+    step_.never = step_.target + way * guard->half_band;
+    if (guard->reads == Reads::height) {
+      step_.height_before = edge_height(before_, timed_entry()).value_or(0.0);
+      step_.height_after = edge_height(after_, timed_entry()).value_or(0.0);
+    }
     step_.stop_amount = std::max(0.0, step_.amount - 1e-3 * guard->short_of / steep);
     if (step_.stop_amount < 0.05e-3) step_.stop_amount = 0.0;
     step_.stop = step_.stop_amount > 0.0 ? step_.target - way * guard->short_of : step_.before;
@@ -190,7 +216,8 @@ class Stepper {
       const geometry::Timing timing = geometry::timing(after_, port);
       step_.expected = {
           {"opens", deg(timing.opens)}, {"closes", deg(timing.closes)}, {"open for", deg(timing.duration)}};
-      if (cut_.act != Act::skirt) {
+      add_other_sides(entry);
+      if (cut_.act != Act::skirt && after_.height(geometry::timed_edge(port))) {
         const bool crown = geometry::opened_by(port.kind) == geometry::OpenedBy::crown;
         step_.expected.push_back({crown ? "roof over the base face" : "floor over the base face",
                                   mm(after_.height(geometry::timed_edge(port)))});
@@ -209,6 +236,16 @@ class Stepper {
       if (after_.ports[i].twin_of >= 0) continue;
       step_.expected.push_back(
           {port_name(static_cast<int>(i)) + " opens", deg(geometry::timing(after_, after_.ports[i]).opens)});
+      add_other_sides(static_cast<int>(i));
+    }
+  }
+  /// The second side of a mirrored port where it was read as another one.
+  void add_other_sides(int entry) {
+    for (std::size_t i = 0; i < after_.ports.size(); ++i) {
+      if (survey_.ports[i].twin_of != entry) continue;
+      const Known here = opens(after_, entry), there = opens(after_, static_cast<int>(i));
+      if (!here || !there || std::abs(*here - *there) < 0.05) continue;
+      step_.expected.push_back({port_name(entry) + ", mirrored side, opens", base::number_text(*there, 1) + " deg"});
     }
   }
 
@@ -218,10 +255,47 @@ class Stepper {
   const geometry::Survey& survey_;
   const Settings& settings_;
   const Bench& bench_;
+  bool face_stands_;  ///< the base face is the one that heights were read from
   WorkStep step_;
 };
 
+/// What of every hard limit is left after a list; nothing where the list cannot be made.
+std::vector<study::HardLimit> limits_after(const cuts::CutList& list, const geometry::Survey& survey,
+                                           const Settings& settings) {
+  const auto prepared = cuts::prepare(list, survey, settings.folder);
+  if (!prepared) return {};
+  study::Options options = settings.study;
+  options.samples = 2;  // values alone
+  const cuts::Prepared* one[] = {prepared->get()};
+  return study::hard_limits(survey, one, options, settings.chance).front();
+}
+
+/// Brings the far end of a step's band back to the first hard limit that it would pass, with what is cut so far and
+/// with the whole way.
+void keep_inside_limits(WorkStep& step, std::size_t k, const Way& way, const geometry::Survey& survey,
+                        const Settings& settings) {
+  const cuts::CutList& all = way.exact;
+  double share = 1.0;
+  for (const std::size_t count : {k + 1, all.size()}) {
+    cuts::CutList list(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(count));
+    const auto there = limits_after(list, survey, settings);
+    list[k].amount += std::copysign(1e-3 * step.guard->half_band / std::abs(step.per_mm), list[k].amount);
+    const auto past = limits_after(list, survey, settings);
+    for (std::size_t i = 0; i < std::min(there.size(), past.size()); ++i) {
+      const double left = there[i].margin(), over = -past[i].margin();
+      if (left < 0.0 || over <= 0.0 || left / (left + over) >= share) continue;
+      share = left / (left + over);
+      step.never_why = there[i].label;
+    }
+  }
+  step.never = step.target + (step.never - step.target) * share;
+}
+
 }  // namespace
+
+bool is_near_enough(const WorkStep& step) {
+  return step.guard && std::abs(step.before - step.target) <= step.guard->put_down;
+}
 
 base::ResultAll<Work> work_of(const Way& way, const geometry::Survey& survey, const Settings& settings,
                               const Bench& bench) {
@@ -235,11 +309,15 @@ base::ResultAll<Work> work_of(const Way& way, const geometry::Survey& survey, co
     if (!prepared) return tl::unexpected(prepared.error());
     Engine after = stock;
     cuts::apply(**prepared, after);
-    auto step = Stepper(before, after, way.exact[k], survey, settings, bench).make();
-    if (step)
+    const bool face_stands =
+        std::none_of(first.begin(), first.end(), [](const cuts::Cut& cut) { return cut.act == Act::base; });
+    auto step = Stepper(before, after, way.exact[k], survey, settings, bench, face_stands).make();
+    if (step) {
+      if (step->guard) keep_inside_limits(*step, k, way, survey, settings);
       work.steps.push_back(*std::move(step));
-    else
+    } else {
       errors.push_back(step.error());
+    }
     before = after;
   }
   if (!errors.empty()) return tl::unexpected(std::move(errors));

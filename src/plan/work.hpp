@@ -27,20 +27,23 @@ struct Expected {
 };
 
 struct WorkStep {
-  cuts::Cut cut;                             ///< exact
-  bool done = false;                         ///< as it was cut and read: nothing is left to do
-  std::string what;                          ///< "Raise the exhaust roof"
-  std::string tool, edge;                    ///< "die grinder, then stone", "roof, between the corners' ends"
-  double amount = 0.0;                       ///< [m]
-  std::string label, unit;                   ///< of the figure that is read: "exhaust opens", "deg"
-  double before = 0.0, target = 0.0;         ///< of that figure, in `unit`
-  double per_mm = 0.0;                       ///< change of the figure for 1 mm of this cut, in `unit`, with its sign
-  std::optional<Guard> guard;                ///< none where no metal goes
-  double stop = 0.0;                         ///< of the figure at the stop mark
-  double stop_amount = 0.0;                  ///< cut so much first [m]; 0: fine all the way
-  double start_low = 0.0, start_high = 0.0;  ///< reads outside before the cut: something is not as planned
-  std::vector<Expected> expected;            ///< after the step
-  std::string no_return;                     ///< when the step cannot be taken back any more
+  cuts::Cut cut;                      ///< exact
+  bool done = false;                  ///< as it was cut and read: nothing is left to do
+  std::string what;                   ///< "Raise the exhaust roof"
+  std::string tool, edge;             ///< "die grinder, then stone", "roof, between the corners' ends"
+  double amount = 0.0;                ///< [m]
+  std::string label, unit;            ///< of the figure that is read: "exhaust opens", "deg"
+  double before = 0.0, target = 0.0;  ///< of that figure, in `unit`
+  double per_mm = 0.0;                ///< change of the figure for 1 mm of this cut, in `unit`, with its sign
+  std::optional<Guard> guard;         ///< none where no metal goes
+  double stop = 0.0;                  ///< of the figure at the stop mark
+  double stop_amount = 0.0;           ///< cut so much first [m]; 0: fine all the way
+  double never = 0.0;                 ///< of the figure: the band's far end, or a hard limit before it
+  std::string never_why;              ///< label of that limit; empty: the band ends there
+  double height_before = 0.0, height_after = 0.0;  ///< of the edge over the base face [mm], where a height is read
+  double start_low = 0.0, start_high = 0.0;        ///< reads outside before the cut: something is not as planned
+  std::vector<Expected> expected;                  ///< after the step
+  std::string no_return;                           ///< when the step cannot be taken back any more
 };
 
 struct Work {
@@ -54,5 +57,8 @@ struct Work {
 
 /// On assembly, in order.
 [[nodiscard]] std::vector<std::string> assembly_list();
+
+/// Whether a step's figure stands where the tool is put down before it is begun: nothing to cut.
+[[nodiscard]] bool is_near_enough(const WorkStep& step);
 
 }  // namespace portwright::plan

@@ -31,6 +31,7 @@ class Writer {
   draw::Document write() {
     new_page();
     head();
+    stops();
     if (!card_) wishes();
     for (std::size_t i = 0; i < input_.work.steps.size(); ++i)
       card_ ? card_step(input_.work.steps[i], i + 1) : step(input_.work.steps[i], i + 1);
@@ -73,6 +74,22 @@ class Writer {
     y_ += 7.0;
     rule(y_, draw::weight::visible);
     y_ += card_ ? 3.0 : 4.5;
+  }
+
+  /// Marked as stops, before any number: who reads no further has read these.
+  void stops() {
+    for (const std::string& text : input_.stops) {
+      const double size = card_ ? 2.6 : 2.9, line = size * 1.45, from = side_ + 7.5, wide = end_x() - from;
+      const std::string whole = "Stop. " + text;
+      const double high = std::max(6.5, line * static_cast<double>(draw::wrapped(whole, size, wide).size()) + 2.0);
+      room_for(high);
+      draw::draw_finding(page(), {side_ + 2.8, y_ + 2.8}, draw::Finding::stop, "");
+      draw::draw_paragraph(page(), {from, y_ + size + 0.6}, whole, words(size, Role::ink, true), wide, line);
+      y_ += high;
+    }
+    if (input_.stops.empty()) return;
+    rule(y_, draw::weight::visible);
+    y_ += 3.0;
   }
 
   void wishes() {
@@ -119,7 +136,8 @@ class Writer {
   void step(const WorkStep& step, std::size_t number) {
     const double number_wide = 50.0, text_left = side_ + 7.5, text_wide = end_x() - number_wide - 4 - text_left;
     const std::vector<plan::Expected> lines = step_lines(step, input_.style);
-    const double high = std::max(12.0 + rows_height(lines, text_wide, 2.6), step.guard ? 33.0 : 18.0) + 3.0;
+    const double least = step.guard ? 33.0 : step.done ? 12.0 : 18.0;
+    const double high = std::max(12.0 + rows_height(lines, text_wide, 2.6), least) + 3.0;
     room_for(high);
     draw::draw_balloon(page(), {side_ + 2.6, y_ + 2.3}, std::to_string(number), 2.6);
     draw::draw_fitted_words(page(), {text_left, y_ + 3.4}, title_of(step, input_.style), words(3.5, Role::ink, true),
@@ -133,12 +151,11 @@ class Writer {
   }
 
   void target(const WorkStep& step, double x, double wide) {
-    const bool done = step.done || !step.guard;
+    if (step.done) return tick(step, x, y_ + 4.4, wide);
     draw::draw_fitted_lettering(page(), {x, y_ + 6.0}, figure_text(step, step.target),
                                 {Role::ink, 5.2, Anchor::start, 0, false, 0, 0.45}, wide);
-    draw::draw_fitted_words(page(), {x, y_ + 10.4}, step.label + (step.done ? ", done" : ", when done"),
-                            words(2.5, Role::reason), wide);
-    if (done) return;
+    draw::draw_fitted_words(page(), {x, y_ + 10.4}, step.label + ", when done", words(2.5, Role::reason), wide);
+    if (!step.guard) return;
     const double box = (wide - 2) / 3;
     for (int i = 0; i < 3; ++i) {
       const double at = x + i * (box + 1);
@@ -147,9 +164,32 @@ class Writer {
     }
   }
 
+  /// A cut that is done is no work: ticked, with what it came to in small.
+  void tick(const WorkStep& step, double x, double y, double wide) {
+    draw::draw_finding(page(), {x + 2.4, y - 1.2}, draw::Finding::held, "");
+    draw::draw_fitted_words(page(), {x + 6.5, y}, "done", words(3.2, Role::ink, true), 12.0);
+    const std::string read = step.label + " " + figure_text(step, step.target);
+    draw::draw_fitted_words(page(), {x + 18.0, y}, read, words(2.5, Role::reason), wide - 18.0);
+  }
+
+  void done_card_step(const WorkStep& step, std::size_t number) {
+    room_for(11.0);
+    draw::draw_balloon(page(), {side_ + 2.6, y_ + 2.6}, std::to_string(number), 2.6);
+    draw::draw_fitted_words(page(), {side_ + 7.5, y_ + 3.6}, title_of(step, input_.style), words(2.8, Role::reason),
+                            width() - 7.5);
+    tick(step, side_ + 7.5, y_ + 8.0, width() - 7.5);
+    y_ += 11.5;
+    rule(y_ - 1.6);
+    y_ += 1.2;
+  }
+
   void card_step(const WorkStep& step, std::size_t number) {
+    if (step.done) return done_card_step(step, number);
     const std::vector<std::string> lines = card_lines(step, input_.style);
-    const double high = 15.5 + 3.6 * static_cast<double>(lines.size());
+    const double size = 2.6, each = 3.6, wide = width() - 7.5;
+    std::size_t count = 0;
+    for (const std::string& line : lines) count += draw::wrapped(line, size, wide).size();
+    const double high = 15.5 + each * static_cast<double>(count);
     room_for(high);
     draw::draw_balloon(page(), {side_ + 2.6, y_ + 2.6}, std::to_string(number), 2.6);
     draw::draw_fitted_words(page(), {side_ + 7.5, y_ + 3.6}, title_of(step, input_.style), words(3.2, Role::ink, true),
@@ -158,10 +198,8 @@ class Writer {
                                 {Role::ink, 6.2, Anchor::start, 0, false, 0, 0.5}, 52.0);
     draw::draw_fitted_words(page(), {side_ + 64.0, y_ + 11.6}, step.label, words(2.7, Role::reason), width() - 64.0);
     double y = y_ + 16.6;
-    for (const std::string& line : lines) {
-      draw::draw_fitted_words(page(), {side_ + 7.5, y}, line, words(2.6), width() - 7.5);
-      y += 3.6;
-    }
+    for (const std::string& line : lines)
+      y = draw::draw_paragraph(page(), {side_ + 7.5, y}, line, words(size), wide, each);
     y_ += high + 2.0;
     rule(y_ - 1.6);
     y_ += 1.2;

@@ -32,6 +32,7 @@ struct CutSheetInput {
   std::string plan;  ///< "plan 1 of 3"
   std::vector<SheetWish> wishes{};
   std::vector<SheetDone> done{};     ///< empty before the first cut
+  std::vector<std::string> stops{};  ///< what is a stop after the cuts, each a sentence; on top of everything
   std::vector<std::string> notes{};  ///< limits, metal, warnings: each a sentence
   std::vector<std::string> cautions{};
   Paper paper = a4;

@@ -143,6 +143,7 @@ class Workshop {
     if (name.starts_with("degree wheel by light")) return {0.5, 0.5};
     if (name.starts_with("degree wheel")) return {0.15, 0.15};
     if (name.starts_with("height")) return {0.035 * steep, 0.05 * steep};
+    if (name.starts_with("metal gone")) return {0.05 * steep, 0.05 * steep};
     if (name.starts_with("caliper")) return {0.07, 0.07};
     return {0.01, 0.01};  // solder, dial
   }

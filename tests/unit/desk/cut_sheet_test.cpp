@@ -54,6 +54,20 @@ TEST(desk_cut_sheet, a_surer_hand_allows_a_narrower_band) {
   EXPECT_TRUE(cut_sheet_drawn(asked));
 }
 
+TEST(desk_cut_sheet, a_band_names_each_unit_once_and_is_no_barn_door) {
+  CutSheetRequest asked = request("exhaust at 99 deg; squish 0.7 mm");
+  asked.band = "1 deg, 2 deg";
+  EXPECT_THAT(refused(asked).message, HasSubstr("an angle twice"));
+  asked.band = "0.05 mm; 0.06 mm";
+  EXPECT_THAT(refused(asked).message, HasSubstr("a length twice"));
+  asked.band = "90 deg, 40 mm";
+  EXPECT_THAT(refused(asked).message, HasSubstr("over 5 deg"));
+  asked.band = "1 deg, 40 mm";
+  EXPECT_THAT(refused(asked).message, HasSubstr("over 0.5 mm"));
+  asked.band = "0.8 deg, 0.06 mm";  // the handbook's own
+  EXPECT_TRUE(cut_sheet_drawn(asked));
+}
+
 TEST(desk_cut_sheet, what_is_done_is_planned_on_from) {
   CutSheetRequest asked = request("exhaust at 99 deg; squish 0.7 mm; exhaust width 60 %");
   asked.plan.done = "widen exhaust +1.5 mm";

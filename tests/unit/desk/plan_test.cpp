@@ -59,6 +59,22 @@ TEST(desk_plan, what_no_wish_speaks_of_is_told_with_the_wish_that_holds_it) {
   EXPECT_THAT(held.plans.front().moved, Not(Contains(HasSubstr("primary opens as stock"))));
 }
 
+TEST(desk_plan, a_new_stop_and_free_porting_stand_on_top_and_old_stops_do_not) {
+  wire::PlanWay way;
+  way.newly_stopped = {"impulse_covered"};
+  study::Finding finding;
+  finding.state = study::State::stop;
+  const auto on_top = [&](const char* rule) {
+    finding.rule = rule;
+    return stands_on_top(way, finding);
+  };
+  EXPECT_TRUE(on_top("impulse_covered"));
+  EXPECT_TRUE(on_top("skirt_cover"));
+  EXPECT_FALSE(on_top("wall"));
+  finding.state = study::State::caution;
+  EXPECT_FALSE(on_top("skirt_cover"));
+}
+
 TEST(desk_plan, a_plan_that_brings_a_new_stop_comes_after_those_that_do_not) {
   // Larch drives its fuel pump through the base joint: without the gasket the impulse hole is covered.
   const wire::PlanAnswer answer = planned("larch-70", "exhaust at 99 deg; squish 0.6 mm");

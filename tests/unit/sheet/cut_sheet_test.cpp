@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 
 #include "draw/pdf.hpp"
+#include "sheet/work_words.hpp"
 #include "unit/draw/pdf_reading.hpp"
 #include "unit/plan/plan_saws.hpp"
 #include "unit/sheet/layout.hpp"
@@ -90,6 +91,98 @@ TEST(CutSheet, the_card_has_the_steps_alone) {
   const auto texts = texts_of(draw_cut_sheet(input_of(made, a5)));
   EXPECT_THAT(texts, Contains("99.0 deg"));
   EXPECT_THAT(texts, ::testing::Not(Contains("On assembly")));
+}
+
+/// All texts of a document in one line, however they were wrapped.
+std::string whole(const CutSheetInput& input) {
+  std::string out;
+  for (const std::string& text : texts_of(draw_cut_sheet(input))) out += text + " ";
+  return out;
+}
+
+TEST(CutSheet, the_card_says_nothing_else_than_the_sheet) {
+  const char* const all_wishes = "exhaust at 99 deg; squish 0.7 mm; exhaust width 60 %";
+  for (const char* done : {"", "base -0.36 mm; widen exhaust +1.1 mm", "base -0.33 mm"}) {
+    const Piece made = piece("alder-60", all_wishes, done);
+    const std::string sheet = whole(input_of(made, a4)), card = whole(input_of(made, a5));
+    for (const plan::WorkStep& step : made.work.steps) {
+      const auto lines = card_lines(step, base::UnitStyle::shop);
+      if (step.done || !step.guard) continue;
+      EXPECT_EQ(lines.front().starts_with("before: "), true);
+      EXPECT_THAT(lines.front(), HasSubstr("stop and read again"));
+    }
+    for (const char* words : {"nothing to cut", "leave it", "stop and read again"})
+      EXPECT_EQ(sheet.find(words) != std::string::npos, card.find(words) != std::string::npos) << done << words;
+  }
+}
+
+TEST(CutSheet, what_is_a_stop_stands_on_top_of_both) {
+  const Piece made = piece("alder-60", wishes);
+  for (const Paper& paper : {a4, a5}) {
+    CutSheetInput input = input_of(made, paper);
+    input.stops = {
+        "Skirt over the exhaust floor is \u22120.30 mm: case and exhaust join for a moment at TDC, whatever else "
+        "is cut. Drop the cylinder less."};
+    const draw::Document document = draw_cut_sheet(input);
+    test::expect_texts_on_page(document);
+    test::expect_texts_apart(document);
+    const std::string text = whole(input);
+    ASSERT_NE(text.find("Stop. Skirt over"), std::string::npos);
+    EXPECT_LT(text.find("Stop. Skirt over"), text.find("stop mark"));
+    EXPECT_LT(text.find("Stop. Skirt over"), 300u);
+  }
+}
+
+TEST(CutSheet, a_done_step_is_ticked_and_has_no_large_number) {
+  const Piece made = piece("alder-60", wishes, "base -0.33 mm");
+  for (const Paper& paper : {a4, a5}) {
+    const auto document = draw_cut_sheet(input_of(made, paper));
+    const auto texts = texts_of(document);
+    EXPECT_THAT(texts, Contains("done"));
+    EXPECT_THAT(texts, Contains(HasSubstr("by 0.33 mm")));
+    EXPECT_THAT(texts, ::testing::Not(Contains(figure_text(made.work.steps.front(), made.work.steps.front().target))));
+    test::expect_texts_on_page(document);
+    test::expect_texts_apart(document);
+  }
+}
+
+TEST(CutSheet, a_height_that_was_never_read_is_not_asked_for_again) {
+  // Willow has openings alone; Alder's heights were read from the face that is turned here.
+  const char* const cases[][3] = {{"willow-64", "transfer at 119 deg", ""}, {"alder-60", wishes, "base -0.33 mm"}};
+  for (const auto& [saw, asked, done] : cases) {
+    const Piece made = piece(saw, asked, done);
+    const std::string text = whole(input_of(made, a4));
+    EXPECT_EQ(text.find("height over its stock reading"), std::string::npos) << saw;
+    EXPECT_EQ(text.find("waits for readings"), std::string::npos) << saw;
+    EXPECT_NE(text.find("scribed before the cut"), std::string::npos) << saw;
+    EXPECT_NE(text.find("mm gone"), std::string::npos) << saw;
+  }
+  // Where it was read and its face stands, it is told in mm too.
+  const std::string read = whole(input_of(piece("alder-60", "transfers at 119 deg; squish as stock"), a4));
+  EXPECT_NE(read.find("height over its stock reading"), std::string::npos);
+  EXPECT_NE(read.find("mm high"), std::string::npos);
+}
+
+TEST(CutSheet, never_past_lies_on_the_safe_side_of_every_hard_limit) {
+  const Piece made = piece("larch-70", "squish 0.55 mm");
+  const auto plan = bench::planned(made.survey, "squish 0.55 mm", made.settings);
+  plan::Bench wide;
+  wide.squish_band = 0.3e-3;
+  int clipped = 0;
+  for (const plan::Way& way : plan->ways) {
+    const plan::Work work = *plan::work_of(way, made.survey, made.settings, wide);
+    for (std::size_t k = 0; k < work.steps.size(); ++k) {
+      const plan::WorkStep& step = work.steps[k];
+      if (!step.guard || !step.label.starts_with("squish")) continue;
+      cuts::CutList list = way.exact;
+      list[k].amount += std::copysign(1e-3 * std::abs((step.never - step.target) / step.per_mm), list[k].amount);
+      EXPECT_GE(bench::figures_after(made.survey, list).at("squish.working"), 0.35 - 1e-6);
+      const bool is_clipped = std::abs(step.never - step.target) < step.guard->half_band - 1e-9;
+      clipped += is_clipped ? 1 : 0;
+      EXPECT_EQ(step.never_why.empty(), !is_clipped);
+    }
+  }
+  EXPECT_GE(clipped, 1);
 }
 
 TEST(CutSheet, what_is_done_stands_beside_what_was_planned) {
