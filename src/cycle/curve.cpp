@@ -19,20 +19,19 @@ constexpr double Point::*averaged[] = {
     &Point::heat_cylinder, &Point::fuel_lost};
 
 /// Mean of turns after the settled one, each with its draw.
-Point mean_of_turns(March& march, State state, const Point& settled, const std::vector<Draw>& draws) {
-  Point mean = settled;
+/// @param mean  the settled turn's point before
+Course mean_of_turns(Turner& turner, March& march, State state, const std::vector<Draw>& draws, Point& mean) {
   for (auto member : averaged) mean.*member = 0.0;
   for (const Draw& draw : draws) {  // once to leave the settled turn behind, once to count
     Turn turn = march.empty_turn();
-    march.turn(state, turn, draw);
+    co_await turner.turn(march, state, turn, draw);
   }
   for (const Draw& draw : draws) {
     Turn turn = march.empty_turn();
-    march.turn(state, turn, draw);
+    co_await turner.turn(march, state, turn, draw);
     const Point p = point_of(march.network(), march.speed(), turn);
     for (auto member : averaged) mean.*member += p.*member / static_cast<double>(draws.size());
   }
-  return mean;
 }
 
 /// An answer of the search in numbers of a point.
@@ -45,27 +44,33 @@ Point told(const Network& network, double speed, const Settled& settled) {
   return out;
 }
 
-struct Swept {
-  Point point;
-  double pressure = 0.0;
-};
-
-/// One speed from the state of its neighbour.
-Swept sweep_to(const Network& network, double speed, const CurvePlan& plan, State& state, const StopCall& stop) {
+/// One speed from the state of its neighbour. @param pressure  of the repeating turn, net [Pa]
+Course sweeping(Turner& turner, const Network& network, double speed, const CurvePlan& plan, State& state,
+                StopCall stop, Point& out, double& pressure) {
   March march(network, speed, plan.pace);
   if (state.rooms.empty()) state = march.cold();
   Settled settled;
-  (plan.proven ? settle : look)(march, state, plan.search, settled, stop);
+  co_await (plan.proven ? settling : looking)(turner, march, state, plan.search, settled, stop);
   const bool repeats = plan.proven ? settled.label == Label::stable : settled.error <= plan.search.tolerance;
-  Swept out;
-  out.point = told(network, speed, settled);
-  out.pressure = out.point.imep;
+  out = told(network, speed, settled);
+  pressure = out.imep;
   // A turn that does not repeat says nothing alone: then the mean of a few as they come.
   constexpr int turns_that_differ = 8;
   const std::vector<Draw> draws = plan.scattered_turns > 0 ? common_draws(plan.scattered_turns)
                                   : !repeats               ? std::vector<Draw>(turns_that_differ)
                                                            : std::vector<Draw>();
-  if (!draws.empty() && !stop.now()) out.point = mean_of_turns(march, state, out.point, draws);
+  if (!draws.empty() && !stop.now()) co_await mean_of_turns(turner, march, state, draws, out);
+}
+
+struct Swept {
+  Point point;
+  double pressure = 0.0;
+};
+
+Swept sweep_to(const Network& network, double speed, const CurvePlan& plan, State& state, const StopCall& stop) {
+  Turner alone;
+  Swept out;
+  sweeping(alone, network, speed, plan, state, stop, out.point, out.pressure).finish();
   return out;
 }
 
@@ -150,6 +155,12 @@ Curve run_curve(const Network& network, const CurvePlan& plan, const Tell& tell)
 
 Point reach(const Network& network, double speed, const CurvePlan& plan, State& state, const StopCall& stop) {
   return sweep_to(network, speed, plan, state, stop).point;
+}
+
+Course reaching(Turner& turner, const Network& network, double speed, const CurvePlan& plan, State& state,
+                StopCall stop, Point& out) {
+  double pressure = 0.0;
+  co_await sweeping(turner, network, speed, plan, state, stop, out, pressure);
 }
 
 Point glance(const Network& network, double speed, State& state, const StopCall& stop) {

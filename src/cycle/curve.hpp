@@ -71,6 +71,10 @@ inline constexpr Scatter scatter;
 [[nodiscard]] Point reach(const Network& network, double speed, const CurvePlan& plan, State& state,
                           const StopCall& stop = {});
 
+/// The same as a course that may wait for its turns.
+Course reaching(Turner& turner, const Network& network, double speed, const CurvePlan& plan, State& state,
+                StopCall stop, Point& out);
+
 inline constexpr double glance_tolerance = 1e-3;
 /// The same for a first look: the search alone, until a turn moves the work by less than the tolerance; whether such a
 /// turn holds is not asked. The point's error is the last move: above the tolerance where the search came to no end.

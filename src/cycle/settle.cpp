@@ -133,67 +133,45 @@ struct Response {
   double felt = 0.0;
 };
 
-/// Pushes a state a little and watches how far plain turns take it from its twin that was not pushed: so what the
-/// state itself has still to go does not count. `settled` goes on as the twin, with its turns.
-template <class Run>
-Response push(March& march, State& settled, Turn& turn, int turns, Run&& run) {
-  const Network& net = march.network();
-  State pushed = settled;
-  // Every room a little fuller and warmer, and the exhaust's boxes staler: what dies slowest is often what fills them.
-  for (std::size_t r = 0; r < pushed.rooms.size(); ++r) {
-    flow::Volume& room = pushed.rooms[r];
-    for (double* content : {&room.mass, &room.fresh, &room.fuel}) *content *= 1.0 + 1e-3;
-    room.energy *= 1.0 + 2e-3;
-    if (net.rooms[r].behind_exhaust) room.fresh *= 1.0 - 1e-2;
-  }
-  Vector before = to_vector(net, pushed) - to_vector(net, settled);
-  std::vector<double> sizes;
-  int turned = 0;
-  double apart = 0.0;
-  for (int i = 0; i < turns; ++i) {
-    run(pushed, turn);
-    const double moved = net_pressure(net, turn);
-    run(settled, turn);
-    const double stayed = net_pressure(net, turn);
-    apart = std::abs(moved - stayed) / std::max(std::abs(stayed), 1e4);
-    const Vector off = to_vector(net, pushed) - to_vector(net, settled);
-    turned += off.dot(before) < 0.0 ? 1 : 0;
-    before = off;
-    sizes.push_back(std::sqrt(off.squaredNorm() / static_cast<double>(off.size())));
-  }
-  // The first turns hold what dies at once; the last ones what stays longest.
-  const std::size_t n = sizes.size(), from = n / 2;
-  const double ratio = sizes[from - 1] > 0.0 ? sizes[n - 1] / sizes[from - 1] : 0.0;
-  const double felt = sizes[n - 1] > 0.0 ? apart / sizes[n - 1] : 0.0;
-  return {std::pow(ratio, 1.0 / static_cast<double>(n - from)), turned > turns / 2, felt};
-}
-
 /// Turns, each followed by a mixed guess of where the next should begin.
 struct Approach {
+  Turner& turner;
   March& march;
   Turn turn;
   int turns = 0;
   double pressure = 0.0;  ///< net, of the last turn [Pa]
 
-  void run(State& of) {
+  [[nodiscard]] Turner::Asked run(State& of) {
     turn = march.empty_turn();
-    march.turn(of, turn);
     ++turns;
+    return turner.turn(march, of, turn);
   }
   [[nodiscard]] double now() const { return net_pressure(march.network(), turn); }
+  /// Raises a step by what the last turn moved the work; what older ones did counts half as much each time.
+  void note(double& step) {
+    step = std::max(0.5 * step, std::abs(now() - pressure) / std::max(std::abs(now()), 1e4));
+    pressure = now();
+  }
+
+  /// The turns before the search.
+  Course begin(State& state, int plain_turns) {
+    for (int i = 0; i < plain_turns; ++i) co_await run(state);
+    pressure = now();
+  }
 
   /// On until a turn brings the state back to where it began, and gives the work of the turn before, both within
-  /// `enough`, of the work. @return how far the last turn still moved it
+  /// `enough`, of the work. @param step  how far the last turn still moved it
   static constexpr int patience = 5;  ///< turns
 
-  double until(State& state, double enough, double felt, int most_turns, const StopCall& stop) {
+  Course until(State& state, double enough, double felt, int most_turns, StopCall stop, double& step) {
     const Network& net = march.network();
     State tried;
-    double last_size = 1e300, best = 1e300, step = 1.0;
+    double last_size = 1e300, best = 1e300;
+    step = 1.0;
     int plain = 0, since = 0;
     while (turns < most_turns && !stop.now()) {
       const Vector x = to_vector(net, state);
-      run(state);
+      co_await run(state);
       const Vector g = to_vector(net, state);
       const double size = distance(g, x);
       step = std::max(std::abs(now() - pressure) / std::max(std::abs(now()), 1e4), felt * size);
@@ -218,60 +196,90 @@ struct Approach {
       else
         mixing.forget();
     }
-    return step;
   }
 
   Mixing mixing = {};
 };
+
+/// Pushes a state a little and watches how far plain turns take it from its twin that was not pushed: so what the
+/// state itself has still to go does not count. `settled` goes on as the twin, with its turns.
+/// @param step  raised by what those turns move the work
+Course push(Approach& approach, State& settled, int turns, double& step, StopCall stop, Response& out) {
+  const Network& net = approach.march.network();
+  State pushed = settled;
+  // Every room a little fuller and warmer, and the exhaust's boxes staler: what dies slowest is often what fills them.
+  for (std::size_t r = 0; r < pushed.rooms.size(); ++r) {
+    flow::Volume& room = pushed.rooms[r];
+    for (double* content : {&room.mass, &room.fresh, &room.fuel}) *content *= 1.0 + 1e-3;
+    room.energy *= 1.0 + 2e-3;
+    if (net.rooms[r].behind_exhaust) room.fresh *= 1.0 - 1e-2;
+  }
+  Vector before = to_vector(net, pushed) - to_vector(net, settled);
+  std::vector<double> sizes;
+  int turned = 0;
+  double apart = 0.0;
+  for (int i = 0; i < turns; ++i) {
+    co_await approach.run(pushed);
+    const double moved = approach.now();
+    co_await approach.run(settled);
+    const double stayed = approach.now();
+    if (!stop.now()) approach.note(step);
+    apart = std::abs(moved - stayed) / std::max(std::abs(stayed), 1e4);
+    const Vector off = to_vector(net, pushed) - to_vector(net, settled);
+    turned += off.dot(before) < 0.0 ? 1 : 0;
+    before = off;
+    sizes.push_back(std::sqrt(off.squaredNorm() / static_cast<double>(off.size())));
+  }
+  // The first turns hold what dies at once; the last ones what stays longest.
+  const std::size_t n = sizes.size(), from = n / 2;
+  const double ratio = sizes[from - 1] > 0.0 ? sizes[n - 1] / sizes[from - 1] : 0.0;
+  const double felt = sizes[n - 1] > 0.0 ? apart / sizes[n - 1] : 0.0;
+  out = {std::pow(ratio, 1.0 / static_cast<double>(n - from)), turned > turns / 2, felt};
+}
 
 /// How much of a distance of the state the work feels, before a push has told.
 constexpr double felt_at_first = 0.1;
 
 }  // namespace
 
-void look(March& march, State& state, const Search& search, Settled& out, const StopCall& stop) {
+Course looking(Turner& turner, March& march, State& state, const Search& search, Settled& out, StopCall stop) {
   out = Settled{};
   march.set_stop(stop);
-  Approach approach{march, march.empty_turn()};
-  for (int i = 0; i < search.plain_turns; ++i) approach.run(state);
-  approach.pressure = approach.now();
-  out.error = approach.until(state, search.tolerance, felt_at_first, search.most_turns, stop);
+  Approach approach{turner, march, march.empty_turn()};
+  co_await approach.begin(state, search.plain_turns);
+  co_await approach.until(state, search.tolerance, felt_at_first, search.most_turns, stop, out.error);
   out.state = state;
   out.turn = approach.turn;
   out.turns = approach.turns;
 }
 
-void settle(March& march, State& state, const Search& search, Settled& out, const StopCall& stop) {
+Course settling(Turner& turner, March& march, State& state, const Search& search, Settled& out, StopCall stop) {
   const Network& net = march.network();
   out = Settled{};
   march.set_stop(stop);
-  Approach approach{march, march.empty_turn()};
-  for (int i = 0; i < search.plain_turns; ++i) approach.run(state);
-  approach.pressure = approach.now();
+  Approach approach{turner, march, march.empty_turn()};
+  co_await approach.begin(state, search.plain_turns);
 
   double enough = 0.25 * search.tolerance, felt = felt_at_first;
   for (int round = 0; round < 3 && !stop.now(); ++round) {
     // 1. Search until a turn brings the state back to where it began.
-    double step = approach.until(state, enough, felt, search.most_turns, stop);
+    double step = 0.0;
+    co_await approach.until(state, enough, felt, search.most_turns, stop, step);
 
     // 2. A push tells how fast what is left would die out, or that it would grow.
     const State before = state;
-    if (!stop.now()) step = 0.0;
-    const auto again = [&](State& of, Turn&) {
-      approach.run(of);
-      if (&of != &state || stop.now()) return;
-      const double now = approach.now();
-      step = std::max(0.5 * step, std::abs(now - approach.pressure) / std::max(std::abs(now), 1e4));
-      approach.pressure = now;
-    };
-    const Response response = stop.now() ? Response{} : push(march, state, approach.turn, search.proof_turns, again);
+    Response response;
+    if (!stop.now()) {
+      step = 0.0;
+      co_await push(approach, state, search.proof_turns, step, stop, response);
+    }
     out.turn = approach.turn;
     out.turns = approach.turns;
     out.state = state;
     felt = std::clamp(2.0 * response.felt, 1e-3, felt);
     step = std::max(step, felt * distance(to_vector(net, state), to_vector(net, before)) / search.proof_turns);
     out.error = step;
-    if (stop.now()) return;
+    if (stop.now()) co_return;
     out.multiplier = response.multiplier;
     const bool holds = out.multiplier < 0.995;
     const double to_come = holds ? std::max(1.0, out.multiplier / (1.0 - out.multiplier)) : 200.0;
@@ -279,9 +287,19 @@ void settle(March& march, State& state, const Search& search, Settled& out, cons
     out.label = holds && out.error < search.tolerance ? Label::stable
                 : !holds && response.swings           ? Label::alternating
                                                       : Label::not_settled;
-    if (out.label == Label::stable || !holds || out.turns >= search.most_turns) return;
+    if (out.label == Label::stable || !holds || out.turns >= search.most_turns) co_return;
     enough = 0.25 * search.tolerance / to_come;  // slow to die out: come nearer
   }
+}
+
+void look(March& march, State& state, const Search& search, Settled& out, const StopCall& stop) {
+  Turner alone;
+  looking(alone, march, state, search, out, stop).finish();
+}
+
+void settle(March& march, State& state, const Search& search, Settled& out, const StopCall& stop) {
+  Turner alone;
+  settling(alone, march, state, search, out, stop).finish();
 }
 
 }  // namespace portwright::cycle

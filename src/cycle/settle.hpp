@@ -1,7 +1,7 @@
 #pragma once
 // From any state to the one that repeats itself turn after turn.
 
-#include "cycle/turn.hpp"
+#include "cycle/course.hpp"
 
 namespace portwright::cycle {
 
@@ -38,6 +38,10 @@ void settle(March& march, State& state, const Search& search, Settled& out, cons
 /// The search alone, ended when a turn moves the work by less than the tolerance: near enough for a first look. Whether
 /// such a turn would hold is not asked, so its label stays not_settled.
 void look(March& march, State& state, const Search& search, Settled& out, const StopCall& stop = {});
+
+/// Both as courses that may wait for their turns.
+Course settling(Turner& turner, March& march, State& state, const Search& search, Settled& out, StopCall stop);
+Course looking(Turner& turner, March& march, State& state, const Search& search, Settled& out, StopCall stop);
 
 /// Net indicated mean effective pressure of a turn, the case's pumping taken off [Pa].
 [[nodiscard]] double net_pressure(const Network& network, const Turn& turn);

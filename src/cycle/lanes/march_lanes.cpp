@@ -39,19 +39,41 @@ bool MarchLanes<T>::takes(const Network& network) const {
                     [](const Side& side, const flow::Duct& duct) { return side.duct.takes(duct); });
 }
 
+namespace {
+
+/// Turns as they stand in a row.
+class InOrder final : public TurnSupply {
+ public:
+  explicit InOrder(std::span<const LaneTurn> turns) : turns_(turns) {}
+  const LaneTurn* next(const LaneTurn*) override { return next_ < turns_.size() ? &turns_[next_++] : nullptr; }
+
+ private:
+  std::span<const LaneTurn> turns_;
+  std::size_t next_ = 0;
+};
+
+}  // namespace
+
 template <class T>
 void MarchLanes<T>::turn(std::span<const LaneTurn> turns) {
-  if (turns.empty()) return;
+  InOrder in_order(turns);
+  turn(in_order);
+}
+
+template <class T>
+void MarchLanes<T>::turn(TurnSupply& supply) {
   const int lanes = static_cast<int>(lanes_.size());
-  std::size_t next = 0;
+  const LaneTurn* first = supply.next(nullptr);
+  if (first == nullptr) return;
   int busy = 0;
   for (int lane = 0; lane < lanes; ++lane) {
+    const LaneTurn* next = lane == 0 ? first : supply.next(nullptr);
     // Where turns are fewer than lanes the first one's gas stands in the others, so that they hold numbers.
-    if (next < turns.size()) {
-      load(lane, turns[next++]);
+    if (next != nullptr) {
+      load(lane, *next);
       ++busy;
     } else {
-      load_gas(lane, turns[0]);
+      load_gas(lane, *first);
       stand_still(lane);
     }
   }
@@ -60,11 +82,13 @@ void MarchLanes<T>::turn(std::span<const LaneTurn> turns) {
     step();
     bool loaded = false;
     for (int lane = 0; lane < lanes; ++lane) {
-      if (lanes_[static_cast<std::size_t>(lane)].turn == nullptr || move_on(lane)) continue;
+      const LaneTurn* now = lanes_[static_cast<std::size_t>(lane)].turn;
+      if (now == nullptr || move_on(lane)) continue;
       unload(lane);
       --busy;
-      if (next == turns.size()) continue;
-      load(lane, turns[next++]);
+      const LaneTurn* next = supply.next(now);
+      if (next == nullptr) continue;
+      load(lane, *next);
       ++busy;
       loaded = true;
     }

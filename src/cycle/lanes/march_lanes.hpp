@@ -10,18 +10,22 @@
 #include <span>
 #include <vector>
 
+#include "cycle/course.hpp"
 #include "cycle/lanes/gap_lanes.hpp"
-#include "cycle/turn.hpp"
 #include "flow/lanes/duct_lanes.hpp"
 
 namespace portwright::cycle {
 
-/// A turn that is asked for: as March::turn's arguments. Neither marches, states nor sums may be shared between turns.
-struct LaneTurn {
-  March* march = nullptr;
-  State* state = nullptr;
-  Turn* sums = nullptr;
-  Draw draw;
+/// Who has turns for lanes, one after the other.
+class TurnSupply {
+ public:
+  TurnSupply() = default;
+  TurnSupply(const TurnSupply&) = delete;
+  TurnSupply& operator=(const TurnSupply&) = delete;
+  virtual ~TurnSupply() = default;
+  /// @param ended  a turn that has ended, whose lane is free; null: a lane that had none yet
+  /// @return the next, which stays where it is until it has ended; null: there are none left
+  virtual const LaneTurn* next(const LaneTurn* ended) = 0;
 };
 
 /// Where the time of turns goes [s]: cells, ends, gaps, and what is done one lane after the other.
@@ -40,6 +44,8 @@ class MarchLanes {
   /// All of them, in any number. In double each ends as March::turn would leave it, to rounding. No allocation.
   /// Contract: takes(march->network()), paces that do not rest at BDC.
   void turn(std::span<const LaneTurn> turns);
+  /// The same for turns that are asked for as others end, until there are none left.
+  void turn(TurnSupply& supply);
   /// Adds up where the time goes from now on; null: no longer.
   void watch(LaneTimes* times) { times_ = times; }
 
