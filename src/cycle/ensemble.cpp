@@ -7,8 +7,8 @@
 #include <optional>
 #include <thread>
 
-#include "cycle/asking.hpp"
 #include "cycle/build.hpp"
+#include "cycle/lanes/reach_lanes.hpp"
 #include "numerics/normal.hpp"
 #include "numerics/sampling.hpp"
 
@@ -75,6 +75,75 @@ Ran run_member(const geometry::Engine& engine, std::span<const std::string> read
   return out;
 }
 
+/// Whoever watches, asked from all threads. Once it has said so all is stopped.
+struct Watch {
+  const Tell& tell;
+  std::size_t asked_for = 1;  ///< points
+  std::atomic<std::size_t> done{0};
+  std::atomic<bool> stopped{false};
+  std::mutex telling{};
+
+  bool stop() {
+    if (stopped || !tell) return stopped;
+    const std::lock_guard lock(telling);
+    if (!stopped && tell(static_cast<double>(done) / static_cast<double>(asked_for))) stopped = true;
+    return stopped;
+  }
+  StopCall call() {
+    return {[](void* self) { return static_cast<Watch*>(self)->stop(); }, this};
+  }
+};
+
+/// The members of one engine that know where to begin, side by side; the others each by itself, speed after speed.
+/// @param ran  what is there already stays
+void run_members(const geometry::Engine& engine, std::span<const std::string> readings,
+                 const std::vector<Assumptions>& members, const EnsemblePlan& plan, const std::vector<const Ran*>& near,
+                 bool same_set, std::vector<Ran>& ran, Watch& watch) {
+  const std::size_t speeds = plan.speeds.size();
+  std::vector<LanePoint> points;
+  std::vector<std::size_t> beside, alone;
+  for (std::size_t k = 0; k < members.size(); ++k) {
+    if (ran[k].network) continue;
+    auto built = build(engine, members[k], readings, plan.fineness);
+    if (!built) {
+      watch.done += speeds;
+      continue;
+    }
+    ran[k].network = *std::move(built);
+    const Ran& from = *near[k];
+    bool known = !plan.run.pace.rests_at_bdc && from.states.size() == speeds;
+    const std::size_t before = points.size();
+    for (std::size_t i = 0; i < speeds && known; ++i) {
+      points.push_back({&*ran[k].network, plan.speeds[i], same_set ? as_stock_was(plan.run, from.points[i]) : plan.run,
+                        carried(*from.network, from.states[i], *ran[k].network), Point{}, false});
+      known = !points.back().state.rooms.empty();
+    }
+    if (!known) points.resize(before);
+    (known ? beside : alone).push_back(k);
+  }
+  reach_side_by_side(points, plan.threads, watch.call(), watch.done);
+  for (std::size_t n = 0; n < beside.size(); ++n) {
+    const auto first = points.begin() + static_cast<std::ptrdiff_t>(n * speeds);
+    const auto end = first + static_cast<std::ptrdiff_t>(speeds);
+    if (!std::all_of(first, end, [](const LanePoint& point) { return point.reached; })) continue;
+    for (auto point = first; point != end; ++point) {
+      ran[beside[n]].points.push_back(point->point);
+      ran[beside[n]].states.push_back(std::move(point->state));
+    }
+  }
+  std::atomic<std::size_t> next{0};
+  const auto work = [&] {
+    for (std::size_t n = next++; n < alone.size() && !watch.stopped; n = next++) {
+      const std::size_t k = alone[n];
+      ran[k] = run_member(engine, readings, members[k], plan, *near[k], same_set, watch.call());
+      watch.done += speeds;
+    }
+  };
+  std::vector<std::jthread> threads;
+  for (int t = 1; t < std::max(1, plan.threads); ++t) threads.emplace_back(work);
+  work();
+}
+
 }  // namespace
 
 std::vector<Ensemble> run_ensembles(std::span<const geometry::Engine* const> engines,
@@ -85,37 +154,21 @@ std::vector<Ensemble> run_ensembles(std::span<const geometry::Engine* const> eng
     one.points.resize(members.size());
     one.weight.assign(members.size(), 1.0 / static_cast<double>(members.size()));
   }
-  std::atomic<std::size_t> next{1}, done{0};
-  std::atomic<bool> stopped{false};
-  std::mutex telling;
-  const Tell ask = [&](double) {
-    if (stopped || !tell) return stopped.load();
-    const std::lock_guard lock(telling);
-    if (tell(static_cast<double>(done) / static_cast<double>(members.size()))) stopped = true;
-    return stopped.load();
-  };
-  const auto run_set = [&](std::size_t k, const Ran& middles) {
-    Asking asking{&ask};
-    const StopCall stop = stop_of(asking);
-    Ran stock;
-    for (std::size_t e = 0; e < engines.size() && !stopped; ++e) {
-      Ran ran = run_member(*engines[e], readings, members[k], plan, e == 0 ? middles : stock, e > 0, stop);
-      out[e].points[k] = ran.points;
-      if (e == 0) stock = std::move(ran);
+  Watch watch{tell, std::max<std::size_t>(1, engines.size() * members.size() * plan.speeds.size())};
+  std::vector<Ran> stock(members.size());
+  stock[0] = run_member(*engines[0], readings, members[0], plan, {}, false, watch.call());
+  if (stock[0].network) watch.done += plan.speeds.size();
+  std::vector<const Ran*> near(members.size(), &stock[0]);
+  for (std::size_t e = 0; e < engines.size(); ++e) {
+    std::vector<Ran> ran(e == 0 ? 0 : members.size());
+    std::vector<Ran>& now = e == 0 ? stock : ran;
+    if (!watch.stopped) run_members(*engines[e], readings, members, plan, near, e > 0, now, watch);
+    for (std::size_t k = 0; k < members.size(); ++k) {
+      out[e].points[k] = now[k].points;
+      near[k] = &stock[k];
     }
-    ++done;
-    return stock;
-  };
-  const Ran middles = run_set(0, {});
-  const auto work = [&] {
-    for (std::size_t k = next++; k < members.size() && !stopped; k = next++) run_set(k, middles);
-  };
-  {
-    std::vector<std::jthread> threads;
-    for (int t = 1; t < std::max(1, plan.threads); ++t) threads.emplace_back(work);
-    work();
   }
-  for (Ensemble& one : out) one.stopped = stopped;
+  for (Ensemble& one : out) one.stopped = watch.stopped;
   return out;
 }
 

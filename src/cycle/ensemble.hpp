@@ -28,7 +28,8 @@ struct Ensemble {
   bool stopped = false;
 };
 
-/// Runs the members of some engines, stock first; the same bits for any number of threads. Each set starts where the
+/// Runs the members of some engines, stock first, side by side where their ducts have equally many cells; the same bits
+/// for any number of threads. Each set starts where the
 /// middles ended at its speed, and a later engine where stock ended under the same set: what the search leaves open is
 /// then nearly the same on both sides of a difference.
 [[nodiscard]] std::vector<Ensemble> run_ensembles(std::span<const geometry::Engine* const> engines,
