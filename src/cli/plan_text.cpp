@@ -23,7 +23,9 @@ void reached(Page& page, const wire::PlanAnswer& answer, const wire::PlanWay& wa
     const bool off = one.left_text.find_first_of("123456789") != std::string::npos;
     page.line({{"     " + left(answer.wishes[i].label, name_width - 3), Ink::plain},
                {right(one.reached_text, number_width + 6), Ink::changed},
-               {off ? "   rounding leaves " + parted(one.left_text).number : std::string("   met"), Ink::faint}});
+               {off ? (answer.done.empty() ? "   rounding leaves " : "   leaves ") + parted(one.left_text).number
+                    : std::string("   met"),
+                Ink::faint}});
   }
 }
 

@@ -132,8 +132,9 @@ std::vector<sheet::SheetWish> wish_rows(const Planned& made) {
   return out;
 }
 
-std::vector<std::string> note_rows(const wire::PlanWay& way) {
-  std::vector<std::string> out = {(way.metal_mm3 ? way.metal_text + " of metal. " : "") + way.reversible_text};
+std::vector<std::string> note_rows(const wire::PlanWay& way, const std::vector<std::string>& kept) {
+  std::vector<std::string> out = kept;
+  out.push_back((way.metal_mm3 ? way.metal_text + " of metal. " : "") + way.reversible_text);
   for (const wire::PlanLimit& limit : way.limits)
     if (limit.chance >= 0.001) out.push_back(limit.label + " " + limit.text + ".");
   for (const std::string& moved : way.moved) out.push_back(moved);
@@ -147,6 +148,14 @@ std::vector<std::string> note_rows(const wire::PlanWay& way) {
   for (std::string& note : out)
     if (!note.empty() && note.front() >= 'a' && note.front() <= 'z')
       note.front() = static_cast<char>(note.front() - 32);
+  return out;
+}
+
+/// What the done cuts brought within its band.
+std::vector<std::string> left_alone(const std::vector<std::string>& kept) {
+  std::vector<std::string> out;
+  for (const std::string& one : kept)
+    if (one.ends_with("leave it")) out.push_back(one + ".");
   return out;
 }
 
@@ -164,7 +173,8 @@ base::ResultAll<Sheet> cut_sheet_drawn(const CutSheetRequest& request) {
   if (!paper) return tl::unexpected(base::Errors{paper.error()});
   const auto bench = bench_of(request);
   if (!bench) return tl::unexpected(bench.error());
-  auto made = planned(request.plan);
+  const plan::Bands bands{bench->edge_band, bench->squish_band, bench->width_band};
+  auto made = planned(request.plan, &bands);
   if (!made) return tl::unexpected(made.error());
   const std::size_t ways = made->plan.ways.size();
   if (request.way < 1 || static_cast<std::size_t>(request.way) > ways)
@@ -181,7 +191,7 @@ base::ResultAll<Sheet> cut_sheet_drawn(const CutSheetRequest& request) {
   input.wishes = wish_rows(*made);
   input.done = done_rows(request, made->settings, *work);
   input.stops = stop_rows(made->answer.plans[way]);
-  input.notes = note_rows(made->answer.plans[way]);
+  input.notes = note_rows(made->answer.plans[way], left_alone(made->plan.kept));
   input.cautions = cautions();
   input.paper = *paper;
   input.style = request.plan.style;

@@ -324,7 +324,7 @@ void sort_ways(plan::Plan& whole, wire::PlanAnswer& answer) {
 
 }  // namespace
 
-base::ResultAll<Planned> planned(const PlanRequest& request) {
+base::ResultAll<Planned> planned(const PlanRequest& request, const plan::Bands* sheet) {
   auto opened = open_sound_case(request.file, "", request.book);
   if (!opened) return tl::unexpected(opened.error());
   const auto wishes = plan::parse_wishes(request.wishes);
@@ -332,6 +332,8 @@ base::ResultAll<Planned> planned(const PlanRequest& request) {
   base::Errors errors = wishes ? base::Errors() : wishes.error();
   if (!settings) errors.insert(errors.end(), settings.error().begin(), settings.error().end());
   if (!errors.empty()) return tl::unexpected(std::move(errors));
+  if (sheet != nullptr || !settings->done.empty()) settings->bands = sheet != nullptr ? *sheet : plan::Bands();
+  settings->inside = sheet != nullptr;
   auto whole = plan::make_plan(*wishes, opened->survey, *settings);
   if (!whole) return tl::unexpected(whole.error());
   const study::KeptStock kept = study::sample_stock(opened->survey, settings->study);

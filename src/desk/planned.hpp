@@ -14,6 +14,7 @@ struct Planned {
   wire::PlanAnswer answer;
 };
 
-[[nodiscard]] base::ResultAll<Planned> planned(const PlanRequest& request);
+/// @param sheet half bands of a cut sheet, whose one-sided wishes are planned inside; null: of a plan
+[[nodiscard]] base::ResultAll<Planned> planned(const PlanRequest& request, const plan::Bands* sheet = nullptr);
 
 }  // namespace portwright::desk

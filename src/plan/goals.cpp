@@ -7,6 +7,7 @@
 #include "base/number_text.hpp"
 #include "cuts/grammar.hpp"
 #include "cuts/words.hpp"
+#include "plan/plan.hpp"
 #include "study/figures.hpp"
 
 namespace portwright::plan {
@@ -313,6 +314,32 @@ double Goal::missed(double shown) const {
   if (relation == Relation::at_least) return std::min(off, 0.0);
   if (relation == Relation::at_most) return std::max(off, 0.0);
   return off;
+}
+
+double half_band(const Goal& goal, const Frame& frame, const Levels& levels, const Bands& bands) {
+  const auto squish_volume = [&] { return 0.25 * std::numbers::pi * *frame.bore * *frame.bore * bands.squish; };
+  switch (goal.aspect) {
+    case Aspect::opens:
+    case Aspect::closes:
+    case Aspect::blowdown:
+      return bands.edge;
+    case Aspect::duration:
+      return 2.0 * bands.edge;
+    case Aspect::width:
+      return bands.width;
+    case Aspect::width_of_bore:
+      return bands.width / *frame.bore;
+    case Aspect::squish:
+      return bands.squish;
+    case Aspect::chamber:
+      return frame.bore ? squish_volume() : 0.0;
+    case Aspect::trapped_ratio:
+    case Aspect::full_ratio:
+      return (goal.target - 1.0) * squish_volume() / *levels[level::chamber];
+    case Aspect::skirt_cover:
+      return 0.0;
+  }
+  return 0.0;
 }
 
 base::ResultAll<std::vector<Goal>> goals_of(const Wishes& wishes, const geometry::Survey& survey,

@@ -39,4 +39,9 @@ struct Goal {
 [[nodiscard]] base::ResultAll<std::vector<Goal>> goals_of(const Wishes& wishes, const geometry::Survey& survey,
                                                           const geometry::Engine& stock);
 
+struct Bands;
+
+/// Half the band of a goal [SI of its aspect], at some levels; 0 where it has none.
+[[nodiscard]] double half_band(const Goal& goal, const Frame& frame, const Levels& levels, const Bands& bands);
+
 }  // namespace portwright::plan

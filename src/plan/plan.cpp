@@ -6,6 +6,7 @@
 #include <limits>
 #include <optional>
 
+#include "base/number_text.hpp"
 #include "plan/order.hpp"
 #include "plan/refusal.hpp"
 #include "plan/rounding.hpp"
@@ -77,16 +78,21 @@ class Planner {
     if (!goals) return tl::unexpected(goals.error());
     if (goals->empty())
       return tl::unexpected(base::Errors{{base::ErrorCode::unreadable, "Nothing is wished.", "wishes", "", {}}});
+    for (const Goal& goal : *goals)
+      if (goal.wish < asked_) wanted_.push_back(goal), plan_.wanted.push_back(wanted(goal));
     choose_gaskets();
-    set_out(*goals);
-    for (std::size_t s = 0; s < starts_.size(); ++s) {
-      const auto found = find_ways(starts_[s].task);
-      if (!found) return tl::unexpected(base::Errors{found.error()});
-      for (const Amounts& amounts : *found) add(s, amounts);
+    const Levels now = reached(settings_.done);
+    if (settings_.bands && settings_.inside) go_inside(*goals, now);
+    std::vector<Goal> left = settings_.bands ? take_near(*goals, now) : std::vector<Goal>();
+    while (true) {
+      if (const auto tried = attempt(*goals, left); !tried) return tl::unexpected(base::Errors{tried.error()});
+      if (!candidates_.empty() || left.empty()) break;
+      // What the rest of the work moves out of its band is planned like any other wish.
+      goals->insert(goals->end(), left.begin(), left.end());
+      left.clear();
     }
     if (candidates_.empty()) return tl::unexpected(why_no_way(starts_, wishes_, survey_, settings_));
-    for (const Goal& goal : starts_.front().task.goals)
-      if (goal.wish < asked_) plan_.wanted.push_back(wanted(goal));
+    for (const Goal& goal : left) plan_.kept.push_back(left_text(goal, now));
     leave_out_idle();
     hold_limits();
     if (plan_.ways.empty()) return tl::unexpected(refusals());
@@ -101,6 +107,61 @@ class Planner {
     Way way;
     std::vector<std::size_t> moves;  ///< and the gasket's choice as one of its own
   };
+
+  /// Ways to some goals that leave others within their bands.
+  base::Result<void> attempt(const std::vector<Goal>& goals, const std::vector<Goal>& left) {
+    starts_.clear();
+    levels_.clear();
+    candidates_.clear();
+    set_out(goals);
+    for (std::size_t s = 0; s < starts_.size(); ++s) {
+      const auto found = find_ways(starts_[s].task);
+      if (!found) return tl::unexpected(found.error());
+      for (const Amounts& amounts : *found) add(s, amounts);
+    }
+    std::erase_if(candidates_, [&](const Candidate& one) {
+      const Levels there = reached(one.way.exact);
+      return std::any_of(left.begin(), left.end(), [&](const Goal& goal) { return !is_near(goal, there); });
+    });
+    return {};
+  }
+
+  [[nodiscard]] bool is_near(const Goal& goal, const Levels& there) const {
+    const double miss = std::abs(goal.missed(goal.shown(frame_, there)));
+    return miss <= goal.scale() * half_band(goal, frame_, there, *settings_.bands) + 1e-9;
+  }
+
+  /// Takes out the goals that the done cuts brought within their bands.
+  [[nodiscard]] std::vector<Goal> take_near(std::vector<Goal>& goals, const Levels& now) const {
+    std::vector<Goal> out, rest;
+    for (const Goal& goal : goals) {
+      const bool moved = std::abs(goal.shown(frame_, now) - goal.shown_stock()) > 1e-9;
+      const bool left = moved && goal.relation == Relation::is && goal.wish < asked_ && is_near(goal, now);
+      (left ? out : rest).push_back(goal);
+    }
+    goals = std::move(rest);
+    return out;
+  }
+
+  /// A hand stops up to half a band short: where the cut comes from outside a one-sided wish, it aims so far inside.
+  void go_inside(std::vector<Goal>& goals, const Levels& now) const {
+    for (Goal& goal : goals) {
+      if (goal.wish >= asked_ || goal.relation == Relation::is || goal.missed(goal.shown(frame_, now)) == 0.0) continue;
+      const double by = 0.5 * half_band(goal, frame_, now, *settings_.bands);
+      goal.target += goal.relation == Relation::at_least ? by : -by;
+    }
+  }
+
+  [[nodiscard]] std::string left_text(const Goal& goal, const Levels& now) const {
+    const auto text = [&](double value) {
+      const double half = goal.unit() == std::string("mm") ? 0.02 : 0.1;
+      return base::value_text({value, value - half, value + half}, goal.unit(), settings_.study.style);
+    };
+    const double value = goal.shown(frame_, now), off = value - goal.shown_target();
+    const bool past = off * (goal.shown_target() - goal.shown_stock()) > 0.0;
+    return goal.label + " stands at " + text(value) + ", " + text(std::abs(off)) + (past ? " past " : " short of ") +
+           text(goal.shown_target()) + ": within the band, leave it";
+  }
 
   /// A gasket that is cut or swapped for nobody's wish is the commonest free lunch: it opens the squish.
   void keep_squish() {
@@ -186,8 +247,7 @@ class Planner {
     candidate.start = start;
     candidate.way.exact = in_order(start, list_of(start, amounts));
     const Levels there = reached(candidate.way.exact);
-    for (const Goal& goal : task.goals)
-      if (goal.wish < asked_) candidate.way.reached_exact.push_back(goal.shown(frame_, there));
+    for (const Goal& goal : wanted_) candidate.way.reached_exact.push_back(goal.shown(frame_, there));
     candidate.way.metal_exact = cuts::account(candidate.way.exact, survey_, stock_, settings_.folder).metal;
     for (std::size_t m = 0; m < moves_.size(); ++m)
       if (amounts[m] > no_cut) candidate.moves.push_back(m);
@@ -251,8 +311,7 @@ class Planner {
     const auto whole = settings_.step > 0.0 ? rounded(task, one.amounts, settings_.step) : std::optional(one.amounts);
     way.cuts = whole ? in_order(one.start, list_of(one.start, *whole)) : way.exact;
     const Levels there = reached(way.cuts);
-    for (const Goal& goal : task.goals) {
-      if (goal.wish >= asked_) continue;
+    for (const Goal& goal : wanted_) {
       way.reached.push_back(goal.shown(frame_, there));
       way.left.push_back(goal.missed(way.reached.back()));
     }
@@ -335,6 +394,7 @@ class Planner {
   Engine stock_;
   Frame frame_;
   std::vector<Move> moves_;
+  std::vector<Goal> wanted_;            ///< of the person's wishes, as asked
   std::vector<cuts::CutList> gaskets_;  ///< an empty list: as it is
   std::deque<Levels> levels_;           ///< with each gasket
   std::vector<Start> starts_;

@@ -1,6 +1,7 @@
 #pragma once
 // From wishes to cuts: every way to reach them, with what it costs and what it comes near.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,12 +11,24 @@
 
 namespace portwright::plan {
 
+/// Half bands within which a figure is as it was wished.
+struct Bands {
+  double edge = 0.017453292519943295;  ///< of a timed edge [rad]: 1 deg
+  double squish = 0.05e-3;             ///< [m]
+  double width = 0.3e-3;               ///< of a chord [m]
+};
+
 struct Settings {
   double step = 0.05e-3;  ///< what a hand can cut [m]; 0: not rounded
   /// Thicknesses of gaskets at hand [m], beside the one that is fitted and none.
   std::vector<double> gaskets = {};
   /// Cuts that are done, by what they came to when they were read; only what is left is planned, from there.
   cuts::CutList done = {};
+  /// Where given, a wish that the done cuts brought within its band is left as it is; none: every wish is met in full.
+  std::optional<Bands> bands = {};
+  /// One-sided wishes that are not held yet are planned half a band inside, so that a hand that stops short still holds
+  /// them; needs bands.
+  bool inside = false;
   double chance = 0.05;  ///< that a hard limit is passed, which no plan may exceed, 0 < chance < 0.5
   std::string folder;    ///< where file names would start
   study::Options study;  ///< speed, samples and unit style
@@ -53,7 +66,7 @@ struct Refused {
 
 struct Plan {
   std::vector<Wanted> wanted;
-  std::vector<std::string> kept;  ///< what is held without a wish, each a sentence
+  std::vector<std::string> kept;  ///< what is held without a wish, or is within its band and left; each a sentence
   std::vector<Way> ways;          ///< least metal first
   std::vector<Refused> refused;
 };

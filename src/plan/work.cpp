@@ -216,7 +216,7 @@ class Stepper {
       const geometry::Timing timing = geometry::timing(after_, port);
       step_.expected = {
           {"opens", deg(timing.opens)}, {"closes", deg(timing.closes)}, {"open for", deg(timing.duration)}};
-      add_other_sides(entry);
+      add_other_sides(entry, step_.expected.front());
       if (cut_.act != Act::skirt && after_.height(geometry::timed_edge(port))) {
         const bool crown = geometry::opened_by(port.kind) == geometry::OpenedBy::crown;
         step_.expected.push_back({crown ? "roof over the base face" : "floor over the base face",
@@ -236,16 +236,16 @@ class Stepper {
       if (after_.ports[i].twin_of >= 0) continue;
       step_.expected.push_back(
           {port_name(static_cast<int>(i)) + " opens", deg(geometry::timing(after_, after_.ports[i]).opens)});
-      add_other_sides(static_cast<int>(i));
+      add_other_sides(static_cast<int>(i), step_.expected.back());
     }
   }
-  /// The second side of a mirrored port where it was read as another one.
-  void add_other_sides(int entry) {
+  /// Beside the first side of a mirrored port the other, where it was read as another one.
+  void add_other_sides(int entry, Expected& first) const {
     for (std::size_t i = 0; i < after_.ports.size(); ++i) {
       if (survey_.ports[i].twin_of != entry) continue;
       const Known here = opens(after_, entry), there = opens(after_, static_cast<int>(i));
-      if (!here || !there || std::abs(*here - *there) < 0.05) continue;
-      step_.expected.push_back({port_name(entry) + ", mirrored side, opens", base::number_text(*there, 1) + " deg"});
+      if (here && there && std::abs(*here - *there) > 0.05)
+        first.text += ", other side " + base::number_text(*there, 1) + " deg";
     }
   }
 

@@ -74,6 +74,11 @@ TEST(desk_cut_sheet, what_is_done_is_planned_on_from) {
   EXPECT_THAT(refused(asked).message, HasSubstr("exhaust width"));  // past it, and no metal is put on
   asked.plan.done = "base -0.34 mm; widen exhaust +1.0 mm";
   EXPECT_TRUE(cut_sheet_drawn(asked));
+  // All three within their bands, two of them past their numbers: nothing is left, and nothing is refused.
+  asked.plan.done = "base -0.36 mm; widen exhaust +1.12 mm; roof exhaust +1.98 mm";
+  EXPECT_TRUE(cut_sheet_drawn(asked));
+  asked.plan.done = "roof exhaust -1 mm";
+  EXPECT_THAT(refused(asked).message, HasSubstr("put metal on"));
 }
 
 TEST(desk_cut_sheet, what_is_typed_wrong_is_refused_with_its_place) {

@@ -199,6 +199,69 @@ TEST(work, what_is_left_is_planned_from_what_was_really_cut) {
   EXPECT_THAT(past.error().front().message, HasSubstr("exhaust width comes to"));
 }
 
+TEST(work, what_is_within_its_band_is_left_and_the_rest_is_planned) {
+  const geometry::Survey survey = bench::sample_survey("alder-60");
+  const auto rest = [&](const char* wishes, const char* done) {
+    Settings settings;
+    settings.bands = Bands();
+    settings.done = *cuts::parse_cuts(done);
+    auto plan = bench::planned(survey, wishes, settings);
+    EXPECT_TRUE(plan) << done << ": " << (plan ? "" : plan.error().front().message);
+    return plan ? *std::move(plan) : Plan();
+  };
+  constexpr const char* three = "exhaust at 99 deg; squish 0.7 mm; exhaust width 60 %";
+  const Plan all = rest(three, "base -0.33 mm; widen exhaust +1.1 mm; roof exhaust +1.96 mm");
+  ASSERT_EQ(all.ways.size(), 1u);
+  EXPECT_EQ(all.ways[0].exact.size(), 3u);  // nothing is left to do
+  EXPECT_EQ(std::count_if(all.kept.begin(), all.kept.end(),
+                          [](const std::string& s) { return s.find("leave it") != std::string::npos; }),
+            3);
+  // The squish came out too small by less than its band: told, and the roof is planned.
+  const Plan past = rest(three, "base -0.36 mm; widen exhaust +1.1 mm");
+  ASSERT_FALSE(past.ways.empty());
+  ASSERT_EQ(past.ways[0].exact.size(), 3u);
+  EXPECT_EQ(past.ways[0].exact[2].act, cuts::Act::roof);
+  EXPECT_NEAR(bench::figures_after(survey, past.ways[0].exact).at("port.exhaust.opens"), 99.0, 1e-6);
+  EXPECT_THAT(past.kept, ::testing::Contains(AllOf(HasSubstr("squish stands at"), HasSubstr("past"))));
+  // A roof too far by less than its band, squish and chord still to come.
+  const Plan roof = rest(three, "roof exhaust +1.1 mm; widen exhaust +1.1 mm");
+  EXPECT_FALSE(roof.ways.empty());
+  // What was not touched is not near because it is near as it stands.
+  const Plan untouched = rest("exhaust at 104.5 deg; squish as stock; exhaust width 60 %", "widen exhaust +1.1 mm");
+  ASSERT_FALSE(untouched.ways.empty());
+  EXPECT_NEAR(untouched.ways[0].reached_exact[0], 104.5, 1e-6);
+}
+
+TEST(work, a_one_sided_wish_holds_all_over_the_span_where_the_tool_is_put_down) {
+  const geometry::Survey survey = bench::sample_survey("alder-60");
+  Settings settings;
+  settings.bands = Bands();
+  settings.inside = true;
+  for (const char* wishes :
+       {"exhaust opens at most 100 deg", "squish at least 1.2 mm", "exhaust width at least 60 %"}) {
+    const auto plan = bench::planned(survey, wishes, settings);
+    ASSERT_TRUE(plan) << wishes;
+    int held = 0;
+    for (const Way& way : plan->ways) {
+      const auto work = work_of(way, survey, settings, {});
+      ASSERT_TRUE(work);
+      const Wanted& wanted = plan->wanted.front();
+      const WorkStep& last = work->steps.back();
+      const double near = last.target - (last.per_mm > 0.0 ? 1.0 : -1.0) * (last.guard ? last.guard->put_down : 0.0);
+      const double scale = wanted.unit == "%" ? 100.0 / 47.01 : 1.0;
+      if (!last.guard || (!last.label.starts_with("exhaust") && !last.label.starts_with("squish"))) continue;
+      ++held;
+      for (const double end : {last.target, near}) {
+        const double inside =
+            wanted.relation == Relation::at_most ? wanted.asked - end * scale : end * scale - wanted.asked;
+        EXPECT_GE(inside, -1e-6) << wishes;
+      }
+      EXPECT_EQ(way.left.front(), 0.0);
+    }
+    EXPECT_GE(held, 1) << wishes;
+  }
+}
+
 bench::Tally crew(int builders, const bench::Builder& builder, unsigned seed) {
   const Planned alder = planned("alder-60", usual_wishes);
   const Work work = work_for(alder, 0);
