@@ -29,9 +29,8 @@ struct Ensemble {
 };
 
 /// Runs the members of some engines, stock first, side by side where their ducts have equally many cells; the same bits
-/// for any number of threads. Each set starts where the
-/// middles ended at its speed, and a later engine where stock ended under the same set: what the search leaves open is
-/// then nearly the same on both sides of a difference.
+/// for any number of threads. Each set starts where the middles ended at its speed, and a later engine where stock
+/// ended under the same set: what the search leaves open is then nearly the same on both sides of a difference.
 [[nodiscard]] std::vector<Ensemble> run_ensembles(std::span<const geometry::Engine* const> engines,
                                                   std::span<const std::string> readings, const EnsemblePlan& plan,
                                                   const Tell& tell = {});
