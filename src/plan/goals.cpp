@@ -212,8 +212,18 @@ class Binder {
     goal.stock = *now;
     goal.target = wish_->as_stock ? goal.stock : wish_->value;
     goal.within = wish_->within * goal.scale();
-    if (!lies_in_turn(goal)) return;
+    if (!lies_in_turn(goal) || !lies_in_bore(goal)) return;
     add_once(std::move(goal));
+  }
+
+  /// A chord is shorter than the bore is wide.
+  bool lies_in_bore(const Goal& goal) {
+    const bool chord = goal.aspect == Aspect::width, share = goal.aspect == Aspect::width_of_bore;
+    if (!frame_.bore || (!chord && !share) || goal.target < (share ? 1.0 : *frame_.bore)) return true;
+    fail(ErrorCode::out_of_range,
+         "is wider than the bore, " + base::value_text({1e3 * *frame_.bore, {}, {}}, "mm", base::UnitStyle::shop),
+         "A width is the chord of a window, or its share of the bore.");
+    return false;
   }
 
   bool lies_in_turn(Goal& goal) {

@@ -359,7 +359,7 @@ class Planner {
   }
 
   /// Ways there are, but none may be offered.
-  [[nodiscard]] base::Errors refusals() const {
+  [[nodiscard]] base::Errors refusals() {
     base::Errors out;
     for (const Passed& one : refused_) {
       const study::HardLimit& limit = one.limit;
@@ -378,8 +378,44 @@ class Planner {
       out.push_back(std::move(error));
     }
     if (!out.empty()) return out;
-    const std::string why = plan_.refused.empty() ? "" : " " + plan_.refused.front().why;
-    return {{base::ErrorCode::impossible, "No way to these wishes can be cut." + why, "wishes", "", {}}};
+    std::string why = plan_.refused.empty() ? "" : plan_.refused.front().why;
+    if (!why.empty() && why.front() >= 'a' && why.front() <= 'z') why.front() = static_cast<char>(why.front() - 32);
+    base::Error error{base::ErrorCode::impossible, "No way to these wishes can be cut. " + why, "wishes", "", {}};
+    error.readings = nearest_that_can_be_cut();
+    if (!error.readings.empty()) error.hint = "With the other wishes as they are:";
+    return {error};
+  }
+
+  /// Of each wish, how far toward it an engine stays possible while the others are met; to a part in 128.
+  [[nodiscard]] std::vector<std::string> nearest_that_can_be_cut() {
+    const std::vector<Goal> asked = starts_.front().task.goals;
+    std::vector<std::string> out;
+    for (std::size_t g = 0; g < asked.size(); ++g) {
+      if (asked[g].wish >= asked_ || std::abs(asked[g].target - asked[g].stock) < 1e-12) continue;
+      const auto target = [&](double share) { return asked[g].stock + share * (asked[g].target - asked[g].stock); };
+      const auto possible = [&](double share) {
+        std::vector<Goal> goals = asked;
+        goals[g].target = target(share);
+        if (!attempt(goals, {})) return false;
+        return std::any_of(candidates_.begin(), candidates_.end(), [&](const Candidate& one) {
+          const auto ready = prepared(one.way.exact, survey_, settings_.folder);
+          return ready && impossible(*ready).empty();
+        });
+      };
+      double can = 0.0, cannot = 1.0;
+      if (!possible(can)) continue;
+      for (int round = 0; round < 7; ++round) {
+        const double middle = 0.5 * (can + cannot);
+        (possible(middle) ? can : cannot) = middle;
+      }
+      const double value = asked[g].scale() * target(can);
+      const std::string unit = asked[g].unit();
+      const std::string text = unit == "%"
+                                   ? base::number_text(value, 1) + " %"
+                                   : base::value_text({value, value - 0.1, value + 0.1}, unit, settings_.study.style);
+      out.push_back("nearest that can be cut: " + asked[g].label + " " + text);
+    }
+    return out;
   }
 
   struct Passed {

@@ -19,6 +19,7 @@ std::string text(double value, const std::string& unit, const Settings& settings
 
 /// With digits enough to show a gap this small.
 std::string text(double value, const std::string& unit, const Settings& settings, double gap) {
+  if (unit == "%") return base::number_text(value, std::abs(gap) >= 1.0 ? 0 : std::abs(gap) >= 0.1 ? 1 : 2) + " %";
   const double usual = unit == "mm" ? 0.02 : 0.2;
   const double half = std::max(std::abs(gap), 1e-6);
   if (half > usual) return text(value, unit, settings);
@@ -105,8 +106,10 @@ base::Errors by_themselves(const std::vector<Start>& starts, const Wishes& wishe
   for (const Goal& goal : starts.front().task.goals) {
     const auto others = [&](std::size_t wish) { return wish != goal.wish; };
     const Nearest found = nearest(starts, goal, others, false);
-    if (found.reachable && found.gap > 1e-6)
-      out.push_back(of_one(wishes, goal, found, texts_of(wishes, others), settings));
+    if (!found.reachable || found.gap <= 1e-6) continue;
+    // What cannot be had by itself is no quarrel with the rest.
+    const bool alone = is_reachable(starts, [&](std::size_t wish) { return wish == goal.wish; });
+    out.push_back(of_one(wishes, goal, found, alone ? texts_of(wishes, others) : "", settings));
   }
   return out;
 }
@@ -194,7 +197,7 @@ std::string passed_text(const study::HardLimit& limit, const Settings& settings,
   const std::string out = limit.label + " would be " + value + ", " + (limit.at_least ? "at least " : "at most ") +
                           text(limit.stop, limit.unit, settings) + " is asked";
   if (by_doubt)
-    return out + ", and " + text(limit.doubt, limit.unit, settings) +
+    return out + ", and " + text(limit.doubt, limit.unit, settings, limit.doubt) +
            " more for what the readings leave open at a chance of " + percent(settings.chance);
   if (limit.margin() < 0.0) return out;
   return out + ": it holds, but passes with a chance of " + percent(limit.chance) + ", and " +

@@ -246,6 +246,8 @@ base::ResultAll<Wishes> parse_wishes(std::string_view text) {
     error.path = "wishes";
     if (const std::size_t at = error.message.find("cut list"); at != std::string::npos)
       error.message.replace(at, 8, "list of wishes");
+    if (const std::size_t at = error.message.find("200 cuts"); at != std::string::npos)
+      error.message.replace(at, 8, "24 wishes");
     return tl::unexpected(base::Errors{error});
   }
   Wishes wishes;

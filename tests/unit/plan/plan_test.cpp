@@ -562,5 +562,26 @@ TEST(plan, chance_finds_no_way_with_less_metal_where_wishes_are_curved) {
   }
 }
 
+TEST(plan, a_refusal_names_what_stands_in_the_way_and_no_wish_that_does_not) {
+  const auto refusal = [](const char* saw, const char* wishes) {
+    const auto plan = bench::planned(bench::sample_survey(saw), wishes, {});
+    EXPECT_FALSE(plan) << wishes;
+    return plan ? base::Error() : plan.error().front();
+  };
+  const base::Error wide = refusal("alder-60", "exhaust width 100 mm");
+  EXPECT_THAT(wide.message, HasSubstr("wider than the bore, 47.01 mm"));
+  EXPECT_THAT(wide.message, Not(HasSubstr("squish")));
+  EXPECT_THAT(refusal("alder-60", "exhaust width 100 %").message, HasSubstr("wider than the bore"));
+  // What holds and what it leaves open are told to the digit that parts them.
+  const base::Error full = refusal("alder-60", "exhaust width 70 %");
+  EXPECT_THAT(full.message, Not(HasSubstr(" 0 %")));
+  EXPECT_THAT(full.message, Not(HasSubstr("nearest that holds: exhaust width 70 %")));
+  // Windows that run into each other: how far each may go.
+  const base::Error met = refusal("oak-110", "exhaust width 85 %; exhaust at 101 deg");
+  EXPECT_THAT(met.message, HasSubstr("cut. The windows"));
+  ASSERT_FALSE(met.readings.empty());
+  EXPECT_THAT(met.readings.front(), HasSubstr("nearest that can be cut: exhaust width"));
+}
+
 }  // namespace
 }  // namespace portwright::plan

@@ -134,5 +134,16 @@ TEST(wish, hostile_text_is_refused_not_obeyed) {
   EXPECT_FALSE(parse_wishes("as stock"));
 }
 
+TEST(wish, too_many_are_told_as_wishes) {
+  std::string many;
+  for (int i = 0; i < 260; ++i) many += "exhaust at 99 deg;";
+  for (const std::string& text : {many, many.substr(0, 18 * 26)}) {
+    const auto read = parse_wishes(text);
+    ASSERT_FALSE(read);
+    EXPECT_NE(read.error().front().message.find("24 wishes"), std::string::npos);
+    EXPECT_EQ(read.error().front().message.find("cuts"), std::string::npos);
+  }
+}
+
 }  // namespace
 }  // namespace portwright::plan
