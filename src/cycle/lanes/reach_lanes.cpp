@@ -77,7 +77,7 @@ class Searches final : public TurnSupply {
   std::list<Running> running_;
 };
 
-/// By pattern, the slow ones first, as their turns have most steps; at the end those that go one at a time.
+/// By pattern, in the order given, so that a run that is stopped has whole sets; apart those that go one at a time.
 void sort_out(std::span<LanePoint> points, std::deque<Waiting>& groups, Waiting& alone) {
   std::deque<MarchLanes<double>> patterns;
   for (LanePoint& point : points) {
@@ -90,8 +90,6 @@ void sort_out(std::span<LanePoint> points, std::deque<Waiting>& groups, Waiting&
     groups[g].points.push_back(&point);
   }
   for (Waiting& group : groups) {
-    std::stable_sort(group.points.begin(), group.points.end(),
-                     [](const LanePoint* a, const LanePoint* b) { return a->speed < b->speed; });
     if (group.points.size() >= fewest_side_by_side) continue;
     alone.points.insert(alone.points.end(), group.points.begin(), group.points.end());
     group.points.clear();
