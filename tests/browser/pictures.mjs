@@ -47,7 +47,7 @@ const screens = [
   { name: 'page_what_it_is', saw: 'Alder 60', at: 'what-it-is', ...laptop },
   { name: 'page_what_if', saw: 'Alder 60', at: 'what-if', cuts, ...laptop, settle: 25_000 },
   { name: 'page_what_if_dark', saw: 'Alder 60', at: 'what-if', cuts, ...laptop, theme: 'dark', settle: 25_000 },
-  { name: 'page_plan', saw: 'Alder 60', at: 'plan', wish: 'exhaust at 99 deg; transfers at 119 deg; squish 0.7 mm; exhaust width 60 %', width: 1280, height: 900, settle: 2_000 },
+  { name: 'page_plan', saw: 'Alder 60', at: 'plan', wish: 'exhaust at 99 deg; transfers at 119 deg; squish 0.7 mm; exhaust width 60 %', width: 1200, height: 720, settle: 2_000 },
   { name: 'page_plan_phone', saw: 'Alder 60', at: 'plan', wish: 'exhaust at 99 deg; squish 0.7 mm; exhaust width 60 %', done: 'base -0.33 mm', planned: 'base -0.35 mm', ...phone, settle: 2_000 },
   { name: 'page_breathing', saw: 'Alder 60', at: 'breathing', ...laptop, settle: 12_000 },
   { name: 'page_stands', saw: 'Larch 70', at: 'stands', cuts: 'gasket out; roof exhaust +0.8 mm; widen exhaust +2 mm', width: 1200, height: 760, settle: 20_000 },
