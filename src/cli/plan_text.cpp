@@ -79,6 +79,8 @@ std::string plan_text(const wire::PlanAnswer& answer, const Setting& setting) {
   wishes(page, answer);
   const std::string rounded = answer.step_text.empty() ? "not rounded" : "rounded to " + answer.step_text;
   for (const std::string& kept : answer.kept) page.paragraph({"  Kept: ", Ink::bold}, kept + ".", Ink::faint);
+  for (const std::string& one : answer.unchecked)
+    page.paragraph({"  For want of readings: ", Ink::bold}, one + ".", Ink::faint);
   page.heading("Plans: without a new stop first, then least metal", rounded);
   constexpr std::size_t usual = 3;
   const std::size_t shown = setting.all ? answer.plans.size() : std::min(usual, answer.plans.size());

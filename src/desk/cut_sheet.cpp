@@ -151,11 +151,12 @@ std::vector<std::string> note_rows(const wire::PlanWay& way, const std::vector<s
   return out;
 }
 
-/// What the done cuts brought within its band.
-std::vector<std::string> left_alone(const std::vector<std::string>& kept) {
+/// What the done cuts brought within its band, and what could not be checked.
+std::vector<std::string> left_alone(const std::vector<std::string>& kept, const std::vector<std::string>& unchecked) {
   std::vector<std::string> out;
   for (const std::string& one : kept)
     if (one.ends_with("leave it")) out.push_back(one + ".");
+  for (const std::string& one : unchecked) out.push_back(one + ".");
   return out;
 }
 
@@ -191,7 +192,7 @@ base::ResultAll<Sheet> cut_sheet_drawn(const CutSheetRequest& request) {
   input.wishes = wish_rows(*made);
   input.done = done_rows(request, made->settings, *work);
   input.stops = stop_rows(made->answer.plans[way]);
-  input.notes = note_rows(made->answer.plans[way], left_alone(made->plan.kept));
+  input.notes = note_rows(made->answer.plans[way], left_alone(made->plan.kept, made->answer.unchecked));
   input.cautions = cautions();
   input.paper = *paper;
   input.style = request.plan.style;

@@ -21,6 +21,15 @@ constexpr const char* told[] = {"timing.blowdown",     "squish.clearance",      
                                 "piston.top_land",     "spigot.clearance",       "impulse.covered",
                                 "wall.least",          "crown.over_intake_roof", "timing.stagger"};
 
+/// Figures that cuts may spoil: what has no value of them was not checked.
+constexpr const char* checked[] = {"squish.working",    "skirt.cover_exhaust", "skirt.cover_intake", "piston.top_land",
+                                   "crown.over_floors", "spigot.clearance",    "wall.least",         "impulse.covered"};
+
+bool is_checked(const study::Figure& figure) {
+  return std::find(std::begin(checked), std::end(checked), figure.id) != std::end(checked) ||
+         (figure.id.starts_with("ring.") && figure.id.ends_with(".peg_wall"));
+}
+
 bool is_told(const study::Figure& figure) {
   if (std::find(std::begin(told), std::end(told), figure.id) != std::end(told)) return true;
   const auto ends = [&](std::string_view tail) { return std::string_view(figure.id).ends_with(tail); };
@@ -83,9 +92,19 @@ class Teller {
     study::Study study = study::study(opened.survey, {}, nullptr, options, kept.get());
     stock_ = std::move(study.findings);
     assumed = std::move(study.assumed);
+    const auto labels = labels_of(opened.survey, study.speed);
+    for (const study::Figure& figure : study.figures) {
+      if (!is_checked(figure) || figure.value || figure.waits_for.empty()) continue;
+      std::string waits;
+      for (const std::string& path : figure.waits_for) waits += (waits.empty() ? "" : ", ") + path;
+      const auto label = labels.find(figure.id);
+      unchecked.push_back((label == labels.end() ? figure.id : label->second) + " is not checked; it waits for " +
+                          waits);
+    }
   }
 
   std::vector<study::Assumed> assumed;
+  std::vector<std::string> unchecked;  ///< each a sentence
 
   wire::PlanWish wish(const plan::Wanted& wanted) const {
     constexpr const char* relations[] = {"is", "at least", "at most"};
@@ -242,6 +261,16 @@ class Teller {
     });
   }
 
+  static constexpr const char* both_sides = "One cut moves both sides of a mirrored port.";
+
+  /// A second side that was read as one of its own.
+  [[nodiscard]] bool has_other_side(const std::string& port) const {
+    const int entry = opened_.survey.find_port(port);
+    const auto& ports = opened_.survey.ports;
+    return entry >= 0 && std::any_of(ports.begin(), ports.end(),
+                                     [&](const auto& one) { return one.twin_of == entry && one.own_edge; });
+  }
+
   [[nodiscard]] bool opened_by_skirt(const std::string& port) const {
     const int entry = opened_.survey.find_port(port);
     return entry >= 0 &&
@@ -256,10 +285,13 @@ class Teller {
     const std::string change = figure.label + ": " + figure.stock_text + " to " + figure.text;
     if (figure.id.starts_with("port.") && figure.id.ends_with(".opens")) {
       const std::string port = figure.id.substr(5, figure.id.size() - 5 - 6);
+      const std::string both = port.substr(0, port.find('.'));
       const bool held = std::any_of(whole.wanted.begin(), whole.wanted.end(), [&](const plan::Wanted& wanted) {
-        return wanted.figure.starts_with("port." + port + ".") && !wanted.figure.ends_with("width_of_bore");
+        return wanted.figure.starts_with("port." + both + ".") && !wanted.figure.ends_with("width_of_bore");
       });
-      if (held || port.find('.') != std::string::npos) return;
+      // One cut moves both sides: where they differ, the one that no wish holds is named with its own number.
+      if (port != both || (held && has_other_side(both))) return out.moved.push_back(change + ". " + both_sides);
+      if (held) return;
       out.moved.push_back(change + (opened_by_skirt(port)
                                         ? ". Only metal put on gives that back."
                                         : ". The wish \u201C" + port + " opens as stock\u201D holds it."));
@@ -343,6 +375,8 @@ base::ResultAll<Planned> planned(const PlanRequest& request, const plan::Bands* 
   for (const plan::Way& way : whole->ways) answer.plans.push_back(teller.way(*whole, way));
   sort_ways(*whole, answer);
   answer.kept = whole->kept;
+  answer.unchecked = whole->untried;
+  answer.unchecked.insert(answer.unchecked.end(), teller.unchecked.begin(), teller.unchecked.end());
   for (const plan::Refused& one : whole->refused) answer.refused.push_back({cuts::cuts_text(one.cuts), one.why});
   answer.step_text = request.step.empty() ? "0.05 mm" : request.step == "none" ? "" : request.step;
   answer.chance = settings->chance;

@@ -180,6 +180,15 @@ class Planner {
     const bool settled = std::any_of(settings_.done.begin(), settings_.done.end(), [](const cuts::Cut& cut) {
       return cut.act != cuts::Act::widen && cut.act != cuts::Act::corner;
     });
+    if (!settled && !stock_.base_gasket) {
+      std::string text =
+          "\u201Cgasket out\u201D is left out: the base gasket's thickness was not read "
+          "(cylinder.base_gasket)";
+      if (!settings_.gaskets.empty()) text += "; the gaskets at hand are left out with it";
+      plan_.untried.push_back(std::move(text));
+    } else if (settled && !settings_.gaskets.empty()) {
+      plan_.kept.push_back("The gaskets at hand are left out: what is done has settled how high the cylinder stands");
+    }
     if (!stock_.base_gasket || settled) return;
     const auto add = [&](double thickness) {
       cuts::Cut cut;

@@ -66,8 +66,9 @@ struct Refused {
 
 struct Plan {
   std::vector<Wanted> wanted;
-  std::vector<std::string> kept;  ///< what is held without a wish, or is within its band and left; each a sentence
-  std::vector<Way> ways;          ///< least metal first
+  std::vector<std::string> kept;     ///< what is held without a wish, or is within its band and left; each a sentence
+  std::vector<std::string> untried;  ///< what was left out for want of readings, each a sentence
+  std::vector<Way> ways;             ///< least metal first
   std::vector<Refused> refused;
 };
 

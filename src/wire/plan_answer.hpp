@@ -60,6 +60,7 @@ struct PlanAnswer {
   Head head;
   std::vector<PlanWish> wishes;
   std::vector<std::string> kept;
+  std::vector<std::string> unchecked;  ///< what could not be checked or tried for want of readings
   std::vector<std::string> done;
   std::string step_text;  ///< "0.05 mm"; empty: not rounded
   double chance = 0.0;

@@ -86,7 +86,8 @@ void shape(V& v, Of<PlanAnswer> auto& s) {
   v.is("plan", "From wishes to cuts: every way that reaches them.");
   head(v, "portwright plan 1", s.head);
   v.field("wishes", s.wishes, "what is wished, figure by figure");
-  v.field("kept", s.kept, "what is held without a wish, each a sentence");
+  v.field("kept", s.kept, "what is held without a wish, and what done cuts brought within its band; each a sentence");
+  v.field("unchecked", s.unchecked, "what could not be checked or tried for want of readings, each a sentence");
   v.field("done", s.done, "cuts that are done, as read; every plan begins with them");
   v.field("step", s.step_text, "what cuts are rounded to; empty: not rounded");
   v.field("chance", s.chance, "greatest chance of passing a hard limit that a plan may have, 0 to 1");

@@ -59,6 +59,26 @@ TEST(desk_plan, what_no_wish_speaks_of_is_told_with_the_wish_that_holds_it) {
   EXPECT_THAT(held.plans.front().moved, Not(Contains(HasSubstr("primary opens as stock"))));
 }
 
+TEST(desk_plan, what_could_not_be_checked_or_tried_is_said) {
+  const wire::PlanAnswer bare = planned("willow-64", "transfer at 119 deg");
+  EXPECT_THAT(bare.unchecked, AllOf(Contains(HasSubstr("Skirt over the exhaust floor")),
+                                    Contains(HasSubstr("Top land")), Contains(HasSubstr("cylinder.spigot_clearance")),
+                                    Contains(AllOf(HasSubstr("gasket out"), HasSubstr("was not read")))));
+  EXPECT_THAT(bare.unchecked, Not(Contains(HasSubstr("at hand"))));
+  EXPECT_THAT(planned("willow-64", "transfer at 119 deg", "0.3 mm").unchecked,
+              Contains(HasSubstr("gaskets at hand are left out")));
+  EXPECT_THAT(planned("larch-70", "exhaust at 99 deg").unchecked, IsEmpty());
+}
+
+TEST(desk_plan, both_sides_of_a_mirrored_port_that_differ_are_told) {
+  // Alder's secondary was read on both sides, a degree apart; its primary on one.
+  const auto moved = planned("alder-60", "squish 0.7 mm; transfers opens as stock").plans.front().moved;
+  EXPECT_THAT(moved, Not(Contains(HasSubstr("Primary"))));
+  const auto cut = planned("alder-60", "transfers at 119 deg").plans.front().moved;
+  EXPECT_THAT(cut, Contains(AllOf(HasSubstr("Secondary"), HasSubstr("other side opens"), HasSubstr("both sides"))));
+  EXPECT_THAT(cut, Not(Contains(HasSubstr("Primary"))));
+}
+
 TEST(desk_plan, a_new_stop_and_free_porting_stand_on_top_and_old_stops_do_not) {
   wire::PlanWay way;
   way.newly_stopped = {"impulse_covered"};
