@@ -126,7 +126,9 @@ TEST_F(book_command, every_command_that_takes_a_file_takes_a_saw_of_the_book) {
             run({"compare", saw, "--cuts-b", "base -1 mm"}).out);
   EXPECT_EQ(run({"compare", "book:larch-70", saw}).status, 0);
   EXPECT_EQ(run({"map", "book:larch-70", "-o", out}).status, 0);
-  EXPECT_EQ(run({"template", "book:larch-70", "-o", out}).status, 0);
+  EXPECT_EQ(run({"template", "book:larch-70", "-o", out + ".pdf"}).status, 0);
+  EXPECT_EQ(run({"plan", "book:larch-70", "--wish", "exhaust at 101 deg"}).status, 0);
+  EXPECT_EQ(run({"sheet", "book:larch-70", "--wish", "exhaust at 101 deg", "-o", out + ".pdf"}).status, 0);
 }
 
 TEST_F(book_command, every_text_fits_80_columns_whatever_a_saw_is_called) {
