@@ -28,7 +28,7 @@ class Program {
     if (cuts === undefined) return Promise.reject(new ProblemError({ type: '', title: '', status: 422, detail: '', errors: [{ code: 'unreadable', message: 'no', path: 'wishes.1', hint: '', readings: ['squish 0.7 mm'] }] }));
     const done = asked.done === '' ? [] : asked.done.split('; ');
     const wishes = [{ figure: 'squish.clearance', label: 'squish', relation: 'is', stock_text: '1.05 mm', asked_text: '0.70 mm' }];
-    return Promise.resolve({ plans: cuts.map(way), done, wishes, kept: [], refused: [] } as unknown as PlanAnswer);
+    return Promise.resolve({ plans: cuts.map(way), done, wishes, kept: [], refused: [], unchecked: [] } as unknown as PlanAnswer);
   }
   do(name: string, what: object) {
     this.did.push([name, what]);
