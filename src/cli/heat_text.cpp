@@ -45,20 +45,12 @@ std::string percents(const wire::HeatShare& share) {
   return shown(share.low) + " to " + shown(share.high) + " %";
 }
 
-/// A change of what a turn traps, where it is worth a word.
-std::string charge_words(const wire::HeatEffect& effect) {
-  const std::size_t said = effect.sentence.find(". Each turn");
-  return said == std::string::npos ? "" : effect.sentence.substr(said);
-}
-
 void effects(Page& page, const std::vector<wire::HeatEffect>& all) {
   if (all.empty()) return;
   page.heading("What another way of running would do, each alone");
   for (const wire::HeatEffect& effect : all) {
     page.line("  " + effect.what, Ink::bold);
-    page.paragraph({"      ", Ink::plain}, "hottest place of the bore " + effect.hottest.text + "; head " +
-                                               effect.head.text + "; ring groove " + effect.groove.text +
-                                               charge_words(effect));
+    page.paragraph({"      ", Ink::plain}, effect.sentence.substr(effect.what.size() + 2));
   }
 }
 

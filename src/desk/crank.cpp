@@ -2,8 +2,8 @@
 
 #include "cycle/cranking.hpp"
 #include "desk/aims.hpp"
+#include "desk/figure_findings.hpp"
 #include "desk/gaps.hpp"
-#include "desk/revs_figures.hpp"
 #include "desk/run.hpp"
 #include "desk/turning.hpp"
 #include "study/run_figures.hpp"

@@ -1,7 +1,7 @@
 #include "base/number_text.hpp"
+#include "desk/figure_findings.hpp"
 #include "desk/gaps.hpp"
 #include "desk/heat_parts.hpp"
-#include "desk/revs_figures.hpp"
 #include "tables/limits.hpp"
 
 namespace portwright::desk {

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "desk/aims.hpp"
+#include "desk/figure_findings.hpp"
 #include "desk/gaps.hpp"
 #include "desk/revs_figures.hpp"
 #include "desk/revs_picture.hpp"

@@ -3,10 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "study/findings.hpp"
 #include "study/run_figures.hpp"
-#include "tables/limits.hpp"
-#include "tables/pattern.hpp"
 
 namespace portwright::desk {
 
@@ -224,24 +221,6 @@ std::vector<study::Figure> revs_figures(const RevsSides& sides, const RevsFound&
     else if (auto figure = figure_of(row, sides, found, style))
       out.push_back(std::move(*figure));
   }
-  return out;
-}
-
-std::vector<study::Finding> findings_on(const std::vector<study::Figure>& figures, base::UnitStyle style) {
-  std::vector<study::Finding> out;
-  for (const tables::LimitRow& limit : tables::limits())
-    for (const study::Figure& figure : figures) {
-      if (!figure.value || !tables::matches(limit.figure, figure.id, {})) continue;
-      const double sigma = figure.low && figure.high ? (*figure.high - *figure.low) / 3.92 : 0.0;
-      const auto chance = [&](double threshold) {
-        const double beyond =
-            limit.side == tables::Side::at_least ? threshold - *figure.value : *figure.value - threshold;
-        if (!(sigma > 0.0)) return beyond > 0.0 ? 1.0 : 0.0;
-        return 0.5 * std::erfc(-beyond / (sigma * std::sqrt(2.0)));
-      };
-      out.push_back(study::hold_value(limit, {figure.id, figure.label, *figure.value}, chance, style));
-    }
-  std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.state > b.state; });
   return out;
 }
 

@@ -17,8 +17,6 @@ struct RevsFound {
 /// bottom_end.*, with stock and change where there are cuts.
 [[nodiscard]] std::vector<study::Figure> revs_figures(const RevsSides& sides, const RevsFound& found,
                                                       base::UnitStyle style);
-/// Limits that speak of figures with a value, worst first; each figure's range taken for a normal law's 95 %.
-[[nodiscard]] std::vector<study::Finding> findings_on(const std::vector<study::Figure>& figures, base::UnitStyle style);
 /// The ladder with the marks of this saw: limiter, no-load and in-cut readings.
 [[nodiscard]] std::vector<wire::Rung> revs_rungs(const RevsSides& sides, const RevsFound& found, base::UnitStyle style);
 

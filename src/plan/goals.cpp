@@ -26,16 +26,8 @@ std::string spoken(std::string name) {
 }
 
 const char* figure_tail(Aspect aspect) {
-  switch (aspect) {
-    case Aspect::opens:
-      return "opens";
-    case Aspect::closes:
-      return "closes";
-    case Aspect::duration:
-      return "duration";
-    default:
-      return "width_of_bore";
-  }
+  return aspect == Aspect::opens || aspect == Aspect::closes || aspect == Aspect::duration ? aspect_word(aspect)
+                                                                                           : "width_of_bore";
 }
 
 const char* whole_figure(Aspect aspect, bool of_intake) {
