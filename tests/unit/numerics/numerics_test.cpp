@@ -6,6 +6,7 @@
 #include "numerics/normal.hpp"
 #include "numerics/quadrature.hpp"
 #include "numerics/root.hpp"
+#include "numerics/student.hpp"
 
 namespace portwright::numerics {
 namespace {
@@ -68,6 +69,15 @@ TEST(normal, has_the_tabled_values) {  // from memory: the usual table of the no
   EXPECT_NEAR(normal_cdf(1.0), 0.841344746068543, 1e-14);
   EXPECT_NEAR(normal_cdf(-3.0), 0.001349898031630, 1e-14);
   EXPECT_NEAR(normal_quantile(0.975), 1.959963984540054, 1e-14);
+}
+
+// Any printed table of Student's t, two-sided 5 %: 1, 10, 23 and 1,000 degrees of freedom.
+TEST(student, quantiles_are_those_of_the_tables) {
+  EXPECT_NEAR(student_quantile(0.975, 1), 12.706, 5e-4);
+  EXPECT_NEAR(student_quantile(0.975, 10), 2.228, 5e-4);
+  EXPECT_NEAR(student_quantile(0.975, 23), 2.069, 5e-4);
+  EXPECT_NEAR(student_quantile(0.975, 1000), 1.962, 5e-4);
+  EXPECT_NEAR(student_quantile(0.025, 10), -2.228, 5e-4);
 }
 
 }  // namespace
