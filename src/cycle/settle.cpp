@@ -159,24 +159,25 @@ struct Approach {
     pressure = now();
   }
 
-  /// On until a turn brings the state back to where it began, and gives the work of the turn before, both within
-  /// `enough`, of the work. @param step  how far the last turn still moved it
   static constexpr int patience = 5;  ///< turns
 
-  Course until(State& state, double enough, double felt, int most_turns, StopCall stop, double& step) {
+  /// On until as many turns as asked for bring the state back to where it began, and give the work of the turn before,
+  /// both within `enough`, of the work. @param step  how far the last turn still moved it
+  Course until(State& state, double enough, double felt, const Search& search, StopCall stop, double& step) {
     const Network& net = march.network();
     State tried;
     double last_size = 1e300, best = 1e300;
     step = 1.0;
-    int plain = 0, since = 0;
-    while (turns < most_turns && !stop.now()) {
+    int plain = 0, since = 0, small = 0;
+    while (turns < search.most_turns && !stop.now()) {
       const Vector x = to_vector(net, state);
       co_await run(state);
       const Vector g = to_vector(net, state);
       const double size = distance(g, x);
       step = std::max(std::abs(now() - pressure) / std::max(std::abs(now()), 1e4), felt * size);
       pressure = now();
-      if (step < enough) break;
+      small = step < enough ? small + 1 : 0;
+      if (small >= search.small_steps) break;
       if (!(size < 2.0 * last_size)) mixing.forget();
       last_size = size;
       // Mixing that gets no nearer has met what turns differ by, not what they have in common: on as they come.
@@ -247,7 +248,7 @@ Course looking(Turner& turner, March& march, State& state, const Search& search,
   march.set_stop(stop);
   Approach approach{turner, march, march.empty_turn()};
   co_await approach.begin(state, search.plain_turns);
-  co_await approach.until(state, search.tolerance, felt_at_first, search.most_turns, stop, out.error);
+  co_await approach.until(state, search.tolerance, felt_at_first, search, stop, out.error);
   out.state = state;
   out.turn = approach.turn;
   out.turns = approach.turns;
@@ -264,7 +265,7 @@ Course settling(Turner& turner, March& march, State& state, const Search& search
   for (int round = 0; round < 3 && !stop.now(); ++round) {
     // 1. Search until a turn brings the state back to where it began.
     double step = 0.0;
-    co_await approach.until(state, enough, felt, search.most_turns, stop, step);
+    co_await approach.until(state, enough, felt, search, stop, step);
 
     // 2. A push tells how fast what is left would die out, or that it would grow.
     const State before = state;

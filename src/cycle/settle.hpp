@@ -14,6 +14,7 @@ struct Search {
   int most_turns = 100;     ///< of the search
   int proof_turns = 6;      ///< plain turns after a push, even; the twin that is not pushed turns as often
   int plain_turns = 3;      ///< before it
+  int small_steps = 1;      ///< turns in a row that must move the work by little: one alone may do so by chance
 };
 
 struct Settled {

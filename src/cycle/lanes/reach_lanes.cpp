@@ -98,6 +98,7 @@ void sort_out(std::span<LanePoint> points, std::deque<Waiting>& groups, Waiting&
 
 }  // namespace
 
+template <class T>
 void reach_side_by_side(std::span<LanePoint> points, int threads, const StopCall& stop,
                         std::atomic<std::size_t>& done) {
   std::deque<Waiting> groups;
@@ -107,7 +108,7 @@ void reach_side_by_side(std::span<LanePoint> points, int threads, const StopCall
   const auto work = [&] {
     for (Waiting& group : groups) {
       if (group.points.empty()) continue;
-      MarchLanes<double> lanes(*group.points.front()->network);
+      MarchLanes<T> lanes(*group.points.front()->network);
       Searches searches(group, watched);
       lanes.turn(searches);
     }
@@ -120,5 +121,8 @@ void reach_side_by_side(std::span<LanePoint> points, int threads, const StopCall
   for (int t = 1; t < std::max(1, threads); ++t) others.emplace_back(work);
   work();
 }
+
+template void reach_side_by_side<double>(std::span<LanePoint>, int, const StopCall&, std::atomic<std::size_t>&);
+template void reach_side_by_side<float>(std::span<LanePoint>, int, const StopCall&, std::atomic<std::size_t>&);
 
 }  // namespace portwright::cycle
