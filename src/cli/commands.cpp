@@ -115,13 +115,14 @@ Command plan_command() {
 
 Command sheet_command() {
   return {"sheet",
-          "a plan as a cut sheet: steps, stop marks, what to read and how often (PDF)",
+          "a plan or a list of cuts as a cut sheet: steps, stop marks, what to read and how often (PDF)",
           "In working order: squish first, widen before raising, intake, transfers least. Each step stops short by a "
           "guard band, says how many readings that takes, and when to put the tool down. A band narrower than reading "
           "and hand allow is refused with the reading that would do. A5 is a card with the steps alone.",
           {file},
           {output("where to write it; - is standard output"),
            {"--wish", "", "TEXT", "what to reach, as in plan", {}, Offers::nothing},
+           {"--cuts", "", "TEXT", "instead: cuts that are decided, as in map", {}, Offers::nothing},
            {"--way", "", "N", "which of the plans that plan lists (1)", {}, Offers::nothing},
            {"--done", "", "TEXT", "cuts that are done, as read; the rest is planned from them", {}, Offers::nothing},
            {"--band", "", "TEXT", "half bands: \"1 deg, 0.05 mm\"", {}, Offers::nothing},
@@ -132,6 +133,7 @@ Command sheet_command() {
            rpm,
            {"--paper", "", "PAPER", "paper to print on (A4)", {"A4", "Letter", "A5"}, Offers::words}},
           {{"portwright sheet larch.saw.toml --wish \"exhaust at 99 deg\" -o cut.pdf", "the first plan"},
+           {"portwright sheet larch.saw.toml --cuts \"base -0.3 mm; roof exhaust +0.8 mm\" -o cut.pdf", "own cuts"},
            {"portwright sheet l.saw.toml --wish \"squish 0.6 mm\" --paper A5 -o card.pdf", "a card for the wall"}},
           false};
 }

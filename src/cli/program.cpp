@@ -176,7 +176,7 @@ int run_cut_sheet(const Words& words) {
   if (!way) return say_errors({way.error()}, words.has("--json"));
   return run_written(words, "", [&](const std::string& output) {
     return desk::cut_sheet({plan_request(words, *rpm), *way, words.value("--band"), words.value("--hand"),
-                            words.value("--paper"), output});
+                            words.value("--paper"), output, words.value("--cuts")});
   });
 }
 

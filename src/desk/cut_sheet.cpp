@@ -80,11 +80,10 @@ base::ResultAll<plan::Bench> bench_of(const CutSheetRequest& request) {
 
 std::string number(double mm) { return base::number_text(mm, 2) + " mm"; }
 
-/// What was planned before the first cut for each cut that is done; of a cut that no plan had, nothing.
-std::vector<sheet::SheetDone> done_rows(const CutSheetRequest& request, const plan::Settings& settings,
-                                        const plan::Work& work) {
-  std::vector<sheet::SheetDone> out;
-  if (settings.done.empty()) return out;
+/// The list that was set out with: the one decided by hand, or of the plans before the first cut the one that is
+/// likest to what is done.
+cuts::CutList set_out_with(const CutSheetRequest& request, const plan::Settings& settings) {
+  if (!request.cuts.empty()) return cuts::parse_cuts(request.cuts).value_or(cuts::CutList());
   PlanRequest first = request.plan;
   first.done.clear();
   const auto before = planned(first);
@@ -99,16 +98,37 @@ std::vector<sheet::SheetDone> done_rows(const CutSheetRequest& request, const pl
   if (before)
     for (const plan::Way& way : before->plan.ways)
       if (matches(way) > most) most = matches(way), nearest = &way;
+  return nearest == nullptr ? cuts::CutList() : nearest->exact;
+}
+
+/// What was planned before the first cut for each cut that is done; of a cut that no plan had, nothing.
+std::vector<sheet::SheetDone> done_rows(const CutSheetRequest& request, const plan::Settings& settings,
+                                        const plan::Work& work) {
+  std::vector<sheet::SheetDone> out;
+  if (settings.done.empty()) return out;
+  const cuts::CutList set_out = set_out_with(request, settings);
   for (const plan::WorkStep& step : work.steps) {
     if (!step.done) continue;
     sheet::SheetDone row{step.what, "\u2014", step.amount > 0.0 ? number(1e3 * step.amount) : "\u2014", "\u2014"};
-    for (const cuts::Cut& cut : nearest != nullptr ? nearest->exact : cuts::CutList()) {
-      if (cut.act != step.cut.act || cut.port != step.cut.port || cut.act == cuts::Act::gasket_out) continue;
+    for (const cuts::Cut& cut : set_out) {
+      if (!plan::same_place(cut, step.cut) || step.amount <= 0.0) continue;
       row.planned = number(1e3 * std::abs(cut.amount));
       const double left = 1e3 * (step.amount - std::abs(cut.amount));
       row.left = (left >= 0.0 ? "+" : "") + number(left);
     }
     out.push_back(std::move(row));
+  }
+  return out;
+}
+
+/// Of a list decided by hand the figures that it moves, and what they come to.
+std::vector<wire::PlanWish> wished_of(const Planned& made) {
+  if (!made.answer.wishes.empty()) return made.answer.wishes;
+  std::vector<wire::PlanWish> out;
+  for (const study::Figure& figure : made.answer.plans.front().figures) {
+    const bool edge = figure.id.ends_with(".opens") || figure.id.ends_with(".width_of_bore");
+    if (edge || figure.id == "squish.clearance" || figure.id == "timing.blowdown" || figure.id == "chamber.volume")
+      out.push_back({{}, figure.id, figure.label, figure.unit, "is", 0.0, 0.0, figure.stock_text, figure.text});
   }
   return out;
 }
@@ -122,7 +142,7 @@ std::vector<sheet::SheetWish> wish_rows(const Planned& made) {
   const bool begun = !made.settings.done.empty() && prepared;
   const auto figures = begun ? study::study(made.opened.survey, made.settings.done, prepared->get(), options).figures
                              : std::vector<study::Figure>();
-  for (const wire::PlanWish& wish : made.answer.wishes) {
+  for (const wire::PlanWish& wish : wished_of(made)) {
     sheet::SheetWish row{wish.label, wish.stock_text, wish.asked_text, {}};
     for (const study::Figure& figure : figures)
       if (figure.id == wish.figure && figure.value)
@@ -152,10 +172,11 @@ std::vector<std::string> note_rows(const wire::PlanWay& way, const std::vector<s
 }
 
 /// What the done cuts brought within its band, and what could not be checked.
-std::vector<std::string> left_alone(const std::vector<std::string>& kept, const std::vector<std::string>& unchecked) {
+std::vector<std::string> left_alone(const std::vector<std::string>& kept, const std::vector<std::string>& unchecked,
+                                    bool by_hand) {
   std::vector<std::string> out;
   for (const std::string& one : kept)
-    if (one.ends_with("leave it")) out.push_back(one + ".");
+    if (by_hand || one.ends_with("leave it")) out.push_back(one + ".");
   for (const std::string& one : unchecked) out.push_back(one + ".");
   return out;
 }
@@ -175,24 +196,34 @@ base::ResultAll<Sheet> cut_sheet_drawn(const CutSheetRequest& request) {
   const auto bench = bench_of(request);
   if (!bench) return tl::unexpected(bench.error());
   const plan::Bands bands{bench->edge_band, bench->squish_band, bench->width_band};
-  auto made = planned(request.plan, &bands);
+  const bool by_hand = !request.cuts.empty();
+  if (by_hand && !request.plan.wishes.empty())
+    return tl::unexpected(base::Errors{{base::ErrorCode::usage,
+                                        "Wishes and cuts are given at once.",
+                                        "cuts",
+                                        "Give what to reach, or the cuts that are decided.",
+                                        {}}});
+  auto made = by_hand ? planned_by_hand(request.plan, request.cuts, bands) : planned(request.plan, &bands);
   if (!made) return tl::unexpected(made.error());
   const std::size_t ways = made->plan.ways.size();
   if (request.way < 1 || static_cast<std::size_t>(request.way) > ways)
-    return tl::unexpected(base::Errors{{base::ErrorCode::not_found,
-                                        "There is no plan " + std::to_string(request.way) + ".",
-                                        "way",
-                                        "These wishes have " + std::to_string(ways) + "; plan --all lists them.",
-                                        {}}});
+    return tl::unexpected(
+        base::Errors{{base::ErrorCode::not_found,
+                      "There is no plan " + std::to_string(request.way) + ".",
+                      "way",
+                      by_hand ? "A list of cuts is one way."
+                              : "These wishes have " + std::to_string(ways) + "; plan --all lists them.",
+                      {}}});
   const auto way = static_cast<std::size_t>(request.way) - 1;
   const auto work = plan::work_of(made->plan.ways[way], made->opened.survey, made->settings, *bench);
   if (!work) return tl::unexpected(work.error());
   sheet::CutSheetInput input{*work, made->opened.readings.name, made->opened.readings.state, {}};
-  input.plan = "plan " + std::to_string(request.way) + " of " + std::to_string(ways);
+  input.plan = by_hand ? "cuts as listed" : "plan " + std::to_string(request.way) + " of " + std::to_string(ways);
+  input.by_wish = !by_hand;
   input.wishes = wish_rows(*made);
   input.done = done_rows(request, made->settings, *work);
   input.stops = stop_rows(made->answer.plans[way]);
-  input.notes = note_rows(made->answer.plans[way], left_alone(made->plan.kept, made->answer.unchecked));
+  input.notes = note_rows(made->answer.plans[way], left_alone(made->plan.kept, made->answer.unchecked, by_hand));
   input.cautions = cautions();
   input.paper = *paper;
   input.style = request.plan.style;

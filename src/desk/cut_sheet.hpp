@@ -13,9 +13,10 @@ struct CutSheetRequest {
   std::string hand;   ///< one sigma of a ground cut to a mark: "0.1 mm"; empty: that
   std::string paper;  ///< A4 | Letter | A5 (a card); empty: A4
   std::string output;
+  std::string cuts = {};  ///< a list decided by hand instead of `plan.wishes`: exactly one of the two
 };
-/// Errors: those of a plan; a plan number that is not there; a band that reading and hand do not allow, with the
-/// readings that would do.
+/// Errors: those of a plan; wishes and cuts at once, or neither; a plan number that is not there; a band that reading
+/// and hand do not allow, with the readings that would do.
 [[nodiscard]] base::ResultAll<wire::WrittenAnswer> cut_sheet(const CutSheetRequest& request);
 [[nodiscard]] base::ResultAll<Sheet> cut_sheet_drawn(const CutSheetRequest& request);
 

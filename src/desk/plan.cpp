@@ -8,6 +8,7 @@
 #include "desk/case.hpp"
 #include "desk/labels.hpp"
 #include "desk/planned.hpp"
+#include "plan/work.hpp"
 
 namespace portwright::desk {
 namespace {
@@ -140,24 +141,17 @@ class Teller {
     return base::value_text({value, {}, {}}, unit, settings_.study.style);
   }
 
-  static bool same_place(const cuts::Cut& a, const cuts::Cut& b) {
-    const auto act = [](const cuts::Cut& cut) {
-      return cut.act == cuts::Act::gasket_out ? cuts::Act::gasket_to : cut.act;
-    };
-    return act(a) == act(b) && a.port == b.port && a.side == b.side;
-  }
-
   void add_steps(const plan::Way& way, wire::PlanWay& out) const {
-    for (const cuts::Cut& cut : way.cuts) {
-      const auto exact = std::find_if(way.exact.begin(), way.exact.end(),
-                                      [&](const cuts::Cut& other) { return same_place(cut, other); });
-      out.steps.push_back({cuts::cut_text(cut), exact == way.exact.end() ? "" : cuts::cut_text(*exact),
-                           (is_done(cut) ? "Done: " : "") + step_words(cut)});
+    for (std::size_t k = 0; k < way.cuts.size(); ++k) {
+      const cuts::Cut& cut = way.cuts[k];
+      const bool done = plan::is_done(way.cuts, k, settings_.done);
+      std::string exact;
+      // What is done stands before what is left of the same cut.
+      for (std::size_t e = 0; e < way.exact.size(); ++e)
+        if (plan::same_place(cut, way.exact[e]) && plan::is_done(way.exact, e, settings_.done) == done)
+          exact = cuts::cut_text(way.exact[e]);
+      out.steps.push_back({cuts::cut_text(cut), std::move(exact), (done ? "Done: " : "") + step_words(cut)});
     }
-  }
-
-  [[nodiscard]] bool is_done(const cuts::Cut& cut) const {
-    return std::find(settings_.done.begin(), settings_.done.end(), cut) != settings_.done.end();
   }
 
   std::string step_words(const cuts::Cut& cut) const {
@@ -291,7 +285,7 @@ class Teller {
       });
       // One cut moves both sides: where they differ, the one that no wish holds is named with its own number.
       if (port != both || (held && has_other_side(both))) return out.moved.push_back(change + ". " + both_sides);
-      if (held) return;
+      if (held || whole.wanted.empty()) return;
       out.moved.push_back(change + (opened_by_skirt(port)
                                         ? ". Only metal put on gives that back."
                                         : ". The wish \u201C" + port + " opens as stock\u201D holds it."));
@@ -354,6 +348,25 @@ void sort_ways(plan::Plan& whole, wire::PlanAnswer& answer) {
   answer.plans = std::move(plans);
 }
 
+Planned answered(Case opened, plan::Settings settings, plan::Plan whole) {
+  const study::KeptStock kept = study::sample_stock(opened.survey, settings.study);
+  Teller teller(opened, settings, kept);
+  wire::PlanAnswer answer;
+  for (const plan::Wanted& wanted : whole.wanted) answer.wishes.push_back(teller.wish(wanted));
+  for (const plan::Way& way : whole.ways) answer.plans.push_back(teller.way(whole, way));
+  sort_ways(whole, answer);
+  answer.kept = whole.kept;
+  answer.unchecked = whole.untried;
+  answer.unchecked.insert(answer.unchecked.end(), teller.unchecked.begin(), teller.unchecked.end());
+  for (const plan::Refused& one : whole.refused) answer.refused.push_back({cuts::cuts_text(one.cuts), one.why});
+  answer.chance = settings.chance;
+  for (const cuts::Cut& cut : settings.done) answer.done.push_back(cuts::cut_text(cut));
+  answer.cautions = cautions();
+  answer.head = opened.head;
+  answer.head.assumed = std::move(teller.assumed);
+  return {std::move(opened), std::move(settings), std::move(whole), std::move(answer)};
+}
+
 }  // namespace
 
 base::ResultAll<Planned> planned(const PlanRequest& request, const plan::Bands* sheet) {
@@ -368,23 +381,29 @@ base::ResultAll<Planned> planned(const PlanRequest& request, const plan::Bands* 
   settings->inside = sheet != nullptr;
   auto whole = plan::make_plan(*wishes, opened->survey, *settings);
   if (!whole) return tl::unexpected(whole.error());
-  const study::KeptStock kept = study::sample_stock(opened->survey, settings->study);
-  Teller teller(*opened, *settings, kept);
-  wire::PlanAnswer answer;
-  for (const plan::Wanted& wanted : whole->wanted) answer.wishes.push_back(teller.wish(wanted));
-  for (const plan::Way& way : whole->ways) answer.plans.push_back(teller.way(*whole, way));
-  sort_ways(*whole, answer);
-  answer.kept = whole->kept;
-  answer.unchecked = whole->untried;
-  answer.unchecked.insert(answer.unchecked.end(), teller.unchecked.begin(), teller.unchecked.end());
-  for (const plan::Refused& one : whole->refused) answer.refused.push_back({cuts::cuts_text(one.cuts), one.why});
-  answer.step_text = request.step.empty() ? "0.05 mm" : request.step == "none" ? "" : request.step;
-  answer.chance = settings->chance;
-  for (const cuts::Cut& cut : settings->done) answer.done.push_back(cuts::cut_text(cut));
-  answer.cautions = cautions();
-  answer.head = opened->head;
-  answer.head.assumed = std::move(teller.assumed);
-  return Planned{*std::move(opened), *std::move(settings), *std::move(whole), std::move(answer)};
+  Planned out = answered(*std::move(opened), *std::move(settings), *std::move(whole));
+  out.answer.step_text = request.step.empty() ? "0.05 mm" : request.step == "none" ? "" : request.step;
+  return out;
+}
+
+base::ResultAll<Planned> planned_by_hand(const PlanRequest& request, const std::string& text,
+                                         const plan::Bands& bands) {
+  auto opened = open_sound_case(request.file, "", request.book);
+  if (!opened) return tl::unexpected(opened.error());
+  const auto list = cuts::parse_cuts(text);
+  auto settings = settings_of(request, *opened);
+  base::Errors errors = list ? base::Errors() : list.error();
+  if (!settings) errors.insert(errors.end(), settings.error().begin(), settings.error().end());
+  if (!errors.empty()) return tl::unexpected(std::move(errors));
+  // Amounts that were decided are not rounded, unless it is asked for.
+  if (request.step.empty()) settings->step = 0.0;
+  settings->bands = bands;
+  auto way = plan::way_of(*list, opened->survey, *settings);
+  if (!way) return tl::unexpected(way.error());
+  plan::Plan whole;
+  whole.kept = way->left_alone;
+  whole.ways.push_back(*std::move(way));
+  return answered(*std::move(opened), *std::move(settings), std::move(whole));
 }
 
 bool stands_on_top(const wire::PlanWay& way, const study::Finding& finding) {

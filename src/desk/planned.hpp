@@ -17,4 +17,9 @@ struct Planned {
 /// @param sheet half bands of a cut sheet, whose one-sided wishes are planned inside; null: of a plan
 [[nodiscard]] base::ResultAll<Planned> planned(const PlanRequest& request, const plan::Bands* sheet = nullptr);
 
+/// A list of cuts decided by hand as the only way, its figures instead of wishes; amounts are rounded only where the
+/// request names a step.
+[[nodiscard]] base::ResultAll<Planned> planned_by_hand(const PlanRequest& request, const std::string& text,
+                                                       const plan::Bands& bands);
+
 }  // namespace portwright::desk

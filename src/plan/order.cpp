@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "cuts/words.hpp"
+#include "plan/work.hpp"
 
 namespace portwright::plan {
 namespace {
@@ -51,8 +52,8 @@ const char* goes(Act act) {
 cuts::CutList in_safe_order(const cuts::CutList& list, const cuts::CutList& done, double least,
                             const std::function<Known(const cuts::CutList&)>& squish) {
   cuts::CutList out, rest, others;
-  for (const cuts::Cut& cut : list)
-    (std::find(done.begin(), done.end(), cut) != done.end() ? out : moves_squish(cut) ? rest : others).push_back(cut);
+  for (std::size_t k = 0; k < list.size(); ++k)
+    (is_done(list, k, done) ? out : moves_squish(list[k]) ? rest : others).push_back(list[k]);
   const auto value = [&](const cuts::CutList& so_far) { return squish(so_far).value_or(least); };
   const double start = value(out);
   std::vector<double> after;
@@ -80,7 +81,7 @@ cuts::CutList in_safe_order(const cuts::CutList& list, const cuts::CutList& done
   return out;
 }
 
-base::Errors against_their_kind(const cuts::CutList& done) {
+base::Errors against_their_kind(const cuts::CutList& done, const std::string& path, const std::string& told) {
   base::Errors out;
   for (std::size_t i = 0; i < done.size(); ++i) {
     const auto sign = sign_of(done[i].act);
@@ -88,8 +89,8 @@ base::Errors against_their_kind(const cuts::CutList& done) {
     cuts::Cut meant = done[i];
     meant.amount = -meant.amount;
     out.push_back({base::ErrorCode::out_of_range,
-                   cuts::shown(done[i].text) + " is told as done and would put metal on: " + goes(done[i].act) + ".",
-                   "done." + std::to_string(i + 1),
+                   cuts::shown(done[i].text) + " " + told + " and would put metal on: " + goes(done[i].act) + ".",
+                   path + "." + std::to_string(i + 1),
                    "Only a gasket, a weld or a sleeve gives back. Probably meant:",
                    {cuts::cut_text(meant)}});
   }

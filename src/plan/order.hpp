@@ -18,6 +18,8 @@ namespace portwright::plan {
 
 /// Cuts that are told as done and would put metal on: a roof that went down, a face that grew. Each with the cut that
 /// was probably meant. What is welded, sleeved or swapped is no such cut.
-[[nodiscard]] base::Errors against_their_kind(const cuts::CutList& done);
+/// @param path field that the list stands in  @param told what is said of such a cut before "and would put metal on"
+[[nodiscard]] base::Errors against_their_kind(const cuts::CutList& done, const std::string& path = "done",
+                                              const std::string& told = "is told as done");
 
 }  // namespace portwright::plan

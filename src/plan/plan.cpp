@@ -7,6 +7,8 @@
 #include <optional>
 
 #include "base/number_text.hpp"
+#include "plan/given.hpp"
+#include "plan/limits.hpp"
 #include "plan/order.hpp"
 #include "plan/refusal.hpp"
 #include "plan/rounding.hpp"
@@ -19,38 +21,11 @@ using geometry::Engine;
 using geometry::Survey;
 
 constexpr std::size_t most_ways = 8;
-/// Bounds are kept for four fifths of the chance that is allowed: a quantile of 512 samples is known to about a fifth.
-constexpr double aimed_share = 0.8;
 
 std::shared_ptr<const cuts::Prepared> prepared(const cuts::CutList& list, const Survey& survey,
                                                const std::string& folder) {
   auto out = cuts::prepare(list, survey, folder);
   return out ? *std::move(out) : nullptr;
-}
-
-/// The level that a hard row's figure stands on, where moves reach it.
-std::optional<std::size_t> level_of(const study::HardLimit& limit, const Survey& survey) {
-  if (limit.rule == "working_squish") return level::squish_least;
-  if (limit.rule == "top_land") return level::top_land;
-  if (limit.rule != "exhaust_width") return std::nullopt;
-  const int entry = survey.find_port(limit.port);
-  if (entry < 0 || limit.figure.find(".twin.") != std::string::npos) return std::nullopt;
-  return level::width + static_cast<std::size_t>(entry);
-}
-
-/// Hard limits as bounds of levels, each held off by what the readings leave open; and contact of the spigot.
-std::vector<Bound> bounds_of(const std::vector<study::HardLimit>& limits, const Survey& survey, const Frame& frame,
-                             const Levels& start) {
-  std::vector<Bound> out;
-  for (const study::HardLimit& limit : limits) {
-    const auto at = level_of(limit, survey);
-    if (!at || !start[*at] || !frame.bore) continue;
-    const double per_unit = limit.unit == "%" ? 0.01 * *frame.bore : 1e-3;
-    const double room = (limit.margin() - limit.doubt) * per_unit;
-    out.push_back({*at, !limit.at_least, *start[*at] + (limit.at_least ? -room : room), limit.rule});
-  }
-  if (start[level::spigot]) out.push_back({level::spigot, false, 0.0, "the spigot's clearance"});
-  return out;
 }
 
 bool speaks_of_squish(const Wish& wish) {
@@ -215,7 +190,7 @@ class Planner {
       lists.push_back(ready.back().get());
       levels_.push_back(reached(gasket));
     }
-    auto limits = study::hard_limits(survey_, lists, settings_.study, aimed_share * settings_.chance);
+    auto limits = study::hard_limits(survey_, lists, settings_.study, aimed_share_of_chance * settings_.chance);
     for (std::size_t g = 0; g < gaskets_.size(); ++g) {
       const std::vector<Bound> bounds = bounds_of(limits[g], survey_, frame_, levels_[g]);
       starts_.push_back({Task{frame_, levels_[g], moves_, goals, bounds}, std::move(limits[g])});
@@ -300,12 +275,12 @@ class Planner {
     auto limits = study::hard_limits(survey_, lists, settings_.study, settings_.chance);
     for (std::size_t i = 0; i < candidates_.size(); ++i) {
       Way& way = candidates_[i].way;
-      const study::HardLimit* passed = worst(limits[2 * i]);
-      if (passed == nullptr) passed = worst(limits[2 * i + 1]);
+      const study::HardLimit* passed = worst_passed(limits[2 * i], settings_.chance);
+      if (passed == nullptr) passed = worst_passed(limits[2 * i + 1], settings_.chance);
       if (passed != nullptr) {
         plan_.refused.push_back({way.exact, passed_text(*passed, settings_)});
         refused_.push_back({*passed, ready[2 * i]});
-      } else if (const base::Errors broken = impossible(*ready[2 * i + 1]); !broken.empty()) {
+      } else if (const base::Errors broken = newly_impossible(*ready[2 * i + 1], survey_, stock_); !broken.empty()) {
         plan_.refused.push_back({way.exact, broken.front().message});
       } else {
         way.limits = std::move(limits[2 * i + 1]);
@@ -324,47 +299,8 @@ class Planner {
       way.reached.push_back(goal.shown(frame_, there));
       way.left.push_back(goal.missed(way.reached.back()));
     }
-    const cuts::Account account = cuts::account(way.cuts, survey_, stock_, settings_.folder);
-    way.metal = account.metal;
-    way.warnings = account.warnings;
     if (!whole) way.warnings.push_back("no rounding of it holds every limit: it stands as worked out");
-    warn(way);
-    way.reversible = std::all_of(way.cuts.begin(), way.cuts.end(), [](const cuts::Cut& cut) {
-      return cut.act == cuts::Act::gasket_out || cut.act == cuts::Act::gasket_to;
-    });
-  }
-
-  void warn(Way& way) const {
-    const auto has = [&](cuts::Act act) {
-      return std::any_of(way.cuts.begin(), way.cuts.end(), [&](const cuts::Cut& cut) { return cut.act == act; });
-    };
-    if (has(cuts::Act::gasket_out))
-      way.warnings.push_back(
-          "sealant in the gasket's place takes some of the drop back, about 0.03 mm (memory): solder again before any "
-          "port is cut");
-    const bool drops = has(cuts::Act::gasket_out) || has(cuts::Act::base);
-    if (drops && !stock_.spigot_clearance)
-      way.warnings.push_back("the cylinder comes down, and the spigot's clearance was not read: look before it is cut");
-  }
-
-  [[nodiscard]] const study::HardLimit* worst(const std::vector<study::HardLimit>& limits) const {
-    const study::HardLimit* out = nullptr;
-    for (const study::HardLimit& limit : limits) {
-      const bool passes = limit.margin() < -1e-9 || limit.chance > settings_.chance + 1e-12;
-      if (passes && (out == nullptr || limit.chance > out->chance)) out = &limit;
-    }
-    return out;
-  }
-
-  /// What no engine can have after these cuts, and had not before.
-  [[nodiscard]] base::Errors impossible(const cuts::Prepared& list) const {
-    const base::Errors before = geometry::impossibilities(survey_, stock_);
-    Engine engine = stock_;
-    cuts::apply(list, engine);
-    base::Errors out = geometry::impossibilities(survey_, engine);
-    std::erase_if(out,
-                  [&](const base::Error& e) { return std::find(before.begin(), before.end(), e) != before.end(); });
-    return out;
+    fill_cost(way, survey_, stock_, settings_);
   }
 
   /// Ways there are, but none may be offered.
@@ -408,7 +344,7 @@ class Planner {
         if (!attempt(goals, {})) return false;
         return std::any_of(candidates_.begin(), candidates_.end(), [&](const Candidate& one) {
           const auto ready = prepared(one.way.exact, survey_, settings_.folder);
-          return ready && impossible(*ready).empty();
+          return ready && newly_impossible(*ready, survey_, stock_).empty();
         });
       };
       double can = 0.0, cannot = 1.0;

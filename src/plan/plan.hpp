@@ -56,6 +56,8 @@ struct Way {
   bool reversible = false;               ///< a gasket alone: put back, everything is as it was
   std::vector<study::HardLimit> limits;  ///< after the rounded cuts
   std::vector<std::string> warnings;
+  /// Of a list decided by hand: what done cuts brought within its band, or past it; each a sentence.
+  std::vector<std::string> left_alone = {};
 };
 
 /// A way that is not offered.
@@ -79,5 +81,14 @@ struct Plan {
 /// readings too poor to say, with those to take first.
 [[nodiscard]] base::ResultAll<Plan> make_plan(const Wishes& wishes, const geometry::Survey& survey,
                                               const Settings& settings);
+
+/// A list of cuts that was decided by hand, as a way without wishes: in the order of the work (as it stands, where it
+/// has welds, sleeves or parts of another file), its lengths rounded as a plan's, with metal, limits and warnings. With
+/// done cuts the rest follows them: of turned and widened metal what is left of the amount, of an edge what brings it
+/// where the whole list would have had it; what is within its band is left alone. Errors, all at once: cuts that do not
+/// fit this saw or would put metal on, each with the path `cuts.N` or `done.N`; a hard limit passed by value or with
+/// more than the stated chance; an engine that cannot be.
+[[nodiscard]] base::ResultAll<Way> way_of(const cuts::CutList& list, const geometry::Survey& survey,
+                                          const Settings& settings);
 
 }  // namespace portwright::plan

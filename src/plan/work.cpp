@@ -6,6 +6,7 @@
 
 #include "base/number_text.hpp"
 #include "plan/levels.hpp"
+#include "plan/rest.hpp"
 
 namespace portwright::plan {
 namespace {
@@ -21,6 +22,10 @@ constexpr double left_by_others = 0.05;
 bool is_gasket(const cuts::Cut& cut) { return cut.act == Act::gasket_out || cut.act == Act::gasket_to; }
 bool is_turned(const cuts::Cut& cut) {
   return cut.act == Act::base || cut.act == Act::band || cut.act == Act::crown_edge || cut.act == Act::dome;
+}
+
+bool is_ground(const cuts::Cut& cut) {
+  return cut.act == Act::widen || cut.act == Act::roof || cut.act == Act::floor || cut.act == Act::skirt;
 }
 
 // One sigma of readings, halves of their variance fixed and averaging. Memory, as data/instruments.toml.
@@ -44,19 +49,20 @@ std::string spoken(std::string name) {
 class Stepper {
  public:
   Stepper(const Engine& before, const Engine& after, const cuts::Cut& cut, const geometry::Survey& survey,
-          const Settings& settings, const Bench& bench, bool face_stands)
+          const Settings& settings, const Bench& bench, bool done, bool face_stands)
       : before_(before),
         after_(after),
         cut_(cut),
         survey_(survey),
         settings_(settings),
         bench_(bench),
+        done_(done),
         face_stands_(face_stands) {}
 
   base::Result<WorkStep> make() {
     step_.cut = cut_;
-    step_.done = std::find(settings_.done.begin(), settings_.done.end(), cut_) != settings_.done.end();
-    step_.amount = is_gasket(cut_) ? 0.0 : std::abs(cut_.amount);
+    step_.done = done_;
+    step_.amount = is_turned(cut_) || is_ground(cut_) ? std::abs(cut_.amount) : 0.0;
     name_it();
     measure();
     if (auto guarded = guard(); !guarded) return tl::unexpected(guarded.error());
@@ -85,14 +91,18 @@ class Stepper {
         return say("Turn the crown's middle down", "lathe, piston in soft jaws", "crown, from the middle outward",
                    "first chip: look how thick the crown is from below before it");
       case Act::widen:
-        return say("Widen the " + port, "die grinder, then stone", "both sides alike, from the plating outward",
+        return say("Widen the " + port, "die grinder, then stone",
+                   cut_.side.empty() ? "both sides alike, from the plating outward"
+                                     : cut_.side + " side alone, from the plating outward",
                    "first chip: the chord does not come back");
       case Act::roof:
         return say("Raise the " + port + " roof", "die grinder, then stone", "roof, over its whole length",
-                   "first chip: the edge opens sooner for good");
+                   timed_entry() >= 0 ? "first chip: the edge opens sooner for good"
+                                      : "first chip: the window is larger for good");
       case Act::floor:
         return say("Lower the " + port + " floor", "die grinder, then stone", "floor, over its whole length",
-                   "first chip: the skirt covers less for good");
+                   timed_entry() >= 0 ? "first chip: the skirt covers less for good"
+                                      : "first chip: the window is larger for good");
       case Act::skirt:
         return say("Shorten the " + cut_.side + " skirt", "lathe or file", "skirt's lower edge, square",
                    "first chip: another piston is the only way back");
@@ -107,13 +117,8 @@ class Stepper {
     step_.no_return = std::move(no_return);
   }
 
-  /// Entry whose edge this cut times: the port's own, or for the skirt the first intake window.
-  [[nodiscard]] int timed_entry() const {
-    if (cut_.act == Act::roof || cut_.act == Act::floor) return survey_.find_port(cut_.port);
-    for (std::size_t i = 0; cut_.act == Act::skirt && i < survey_.ports.size(); ++i)
-      if (survey_.ports[i].kind == geometry::PortKind::intake) return static_cast<int>(i);
-    return -1;
-  }
+  /// Entry whose edge this cut times: the port's own, or for the intake skirt the first intake window; -1 for none.
+  [[nodiscard]] int timed_entry() const { return timed_by(cut_, survey_); }
 
   [[nodiscard]] static Known opens(const Engine& engine, int entry) {
     return geometry::timing(engine, engine.ports[static_cast<std::size_t>(entry)]).opens * Known(per_degree);
@@ -121,24 +126,37 @@ class Stepper {
 
   void measure() {
     const int entry = timed_entry();
-    if (entry >= 0) return figure(opens(before_, entry), opens(after_, entry), port_name(entry) + " opens", "deg");
+    if (entry >= 0 && figure(opens(before_, entry), opens(after_, entry), port_name(entry) + " opens", "deg")) return;
     if (cut_.act == Act::widen) {
       const auto i = static_cast<std::size_t>(survey_.find_port(cut_.port));
-      return figure(before_.ports[i].width * Known(1e3), after_.ports[i].width * Known(1e3),
-                    spoken(cut_.port) + " chord", "mm");
+      if (figure(before_.ports[i].width * Known(1e3), after_.ports[i].width * Known(1e3), spoken(cut_.port) + " chord",
+                 "mm"))
+        return;
     }
-    if (cut_.act == Act::dome) return figure(0.0, 1e3 * step_.amount, "depth turned in the middle", "mm");
-    figure(before_.squish * Known(1e3), after_.squish * Known(1e3), "squish, mean of both ends", "mm");
+    const bool by_squish = is_gasket(cut_) || (is_turned(cut_) && cut_.act != Act::dome);
+    if (by_squish && figure(before_.squish * Known(1e3), after_.squish * Known(1e3), "squish, mean of both ends", "mm"))
+      return;
+    // What has no figure to read, or one that waits for a reading: the metal that is gone.
+    gone_ = is_turned(cut_) || is_ground(cut_);
+    if (gone_) figure(0.0, 1e3 * step_.amount, gone_label(), "mm");
+  }
+  [[nodiscard]] std::string gone_label() const {
+    if (cut_.act == Act::dome) return "depth turned in the middle";
+    if (is_turned(cut_)) return "depth turned";
+    return cut_.act == Act::skirt ? "gone from the skirt" : "gone from the edge";
   }
   [[nodiscard]] std::string port_name(int entry) const {
     return spoken(survey_.ports[static_cast<std::size_t>(entry)].name);
   }
-  void figure(const Known& before, const Known& after, std::string label, std::string unit) {
+  /// @return false where the figure waits for a reading
+  bool figure(const Known& before, const Known& after, std::string label, std::string unit) {
+    if (!before || !after) return false;
     step_.before = before.value_or(0.0);
     step_.target = after.value_or(0.0);
     step_.label = std::move(label);
     step_.unit = std::move(unit);
     if (step_.amount > 0.0) step_.per_mm = (step_.target - step_.before) / (1e3 * step_.amount);
+    return true;
   }
 
   /// A height can be read again only where it was read, over the face that it was read from.
@@ -163,21 +181,27 @@ class Stepper {
       const Gauge metal = has_height() ? by_height(steep) : by_mark(steep);
       return hidden ? std::vector<Gauge>{metal, by_light()} : std::vector<Gauge>{by_wheel(), metal};
     }
+    if (gone_) {
+      if (is_turned(cut_)) return {{"dial of the lathe", 0.01, 0.01}};
+      Gauge mark = by_mark(1.0);
+      mark.reads = Reads::figure;
+      return {mark};
+    }
     if (cut_.act == Act::widen) return {{"caliper, chord at the bore", 0.07, 0.07}};
-    if (cut_.act == Act::dome) return {{"dial of the lathe", 0.01, 0.01}};
     return {{"solder at both ends of the pin", 0.01, 0.01}};
   }
 
   [[nodiscard]] double half_band() const {
     if (step_.unit == "deg") return bench_.edge_band * per_degree;
-    if (cut_.act == Act::widen) return 1e3 * bench_.width_band;
-    return 1e3 * (cut_.act == Act::dome ? bench_.depth_band : bench_.squish_band);
+    if (is_ground(cut_)) return 1e3 * bench_.width_band;
+    return 1e3 * (gone_ ? bench_.depth_band : bench_.squish_band);
   }
 
   base::Result<void> guard() {
     if (step_.done || is_gasket(cut_) || step_.per_mm == 0.0) return {};
     const double steep = std::abs(step_.per_mm);
-    const double both = cut_.act == Act::widen ? std::numbers::sqrt2 / 2.0 : 1.0;  // two sides, each by itself
+    const double both = cut_.act == Act::widen && cut_.side.empty() && !gone_ ? std::numbers::sqrt2 / 2.0
+                                                                              : 1.0;  // two sides, each by itself
     const double hand = 1e3 * (is_turned(cut_) ? bench_.lathe : bench_.hand) * steep * both;
     const auto guard =
         guard_of(gauges(), {hand, is_turned(cut_) ? hand : last_touch * hand}, half_band(), step_.label, step_.unit);
@@ -210,6 +234,7 @@ class Stepper {
   }
 
   void expect() {
+    if (step_.unit.empty()) return;
     const int entry = timed_entry();
     if (entry >= 0) {
       const geometry::Port& port = after_.ports[static_cast<std::size_t>(entry)];
@@ -231,6 +256,7 @@ class Stepper {
         step_.expected.push_back({"of the bore", base::number_text(100.0 * *port.width / *after_.bore, 1) + " %"});
       return;
     }
+    if (gone_ && is_ground(cut_)) return;
     step_.expected = {{"squish", mm(after_.squish)}};
     for (std::size_t i = 0; cut_.act != Act::dome && i < after_.ports.size(); ++i) {
       if (after_.ports[i].twin_of >= 0) continue;
@@ -255,7 +281,9 @@ class Stepper {
   const geometry::Survey& survey_;
   const Settings& settings_;
   const Bench& bench_;
-  bool face_stands_;  ///< the base face is the one that heights were read from
+  bool done_;
+  bool face_stands_;   ///< the base face is the one that heights were read from
+  bool gone_ = false;  ///< the figure that is read is the metal that is gone
   WorkStep step_;
 };
 
@@ -311,7 +339,8 @@ base::ResultAll<Work> work_of(const Way& way, const geometry::Survey& survey, co
     cuts::apply(**prepared, after);
     const bool face_stands =
         std::none_of(first.begin(), first.end(), [](const cuts::Cut& cut) { return cut.act == Act::base; });
-    auto step = Stepper(before, after, way.exact[k], survey, settings, bench, face_stands).make();
+    const bool done = is_done(way.exact, k, settings.done);
+    auto step = Stepper(before, after, way.exact[k], survey, settings, bench, done, face_stands).make();
     if (step) {
       if (step->guard) keep_inside_limits(*step, k, way, survey, settings);
       work.steps.push_back(*std::move(step));

@@ -55,6 +55,13 @@ struct Work {
 [[nodiscard]] base::ResultAll<Work> work_of(const Way& way, const geometry::Survey& survey, const Settings& settings,
                                             const Bench& bench);
 
+/// The same cut but for its amount: act, port and side. A gasket is one place, whether it is left out or another.
+[[nodiscard]] bool same_place(const cuts::Cut& a, const cuts::Cut& b);
+
+/// Whether cut `k` of a list is one of those that are done. What is left of a cut may be as much as was done of it, so
+/// of equal cuts the first are the done ones.
+[[nodiscard]] bool is_done(const cuts::CutList& list, std::size_t k, const cuts::CutList& done);
+
 /// On assembly, in order.
 [[nodiscard]] std::vector<std::string> assembly_list();
 

@@ -23,7 +23,9 @@ Response ask_plan(const Call& call) {
 Response sheet_cuts(const Call& call) {
   return with<wire::SheetCuts>(call, [&](const wire::SheetCuts& ask) {
     if (auto refused = Screen().id(ask.saw).cuts(ask.done).rpm(ask.rpm).refusal()) return *refused;
-    const auto drawn = desk::cut_sheet_drawn({request_of(ask, call), ask.way, ask.band, ask.hand, ask.paper, ""});
+    if (auto refused = Screen().cuts(ask.cuts).refusal()) return *refused;
+    const auto drawn =
+        desk::cut_sheet_drawn({request_of(ask, call), ask.way, ask.band, ask.hand, ask.paper, "", ask.cuts});
     return drawn ? sheet_response(drawn->bytes, "application/pdf", "cut_sheet.pdf") : problem(drawn.error());
   });
 }

@@ -106,7 +106,8 @@ class Writer {
                                 cell - 2);
       y_ += 4.4;
     };
-    line("Wished", {"", "stock", "wished", "now"}, true);
+    const bool wished = input_.by_wish;
+    line(wished ? "Wished" : "What the cuts move", {"", "stock", wished ? "wished" : "after", "now"}, true);
     for (const SheetWish& wish : input_.wishes) line(wish.label, wish, false);
     y_ += 3.0;
   }
@@ -152,6 +153,7 @@ class Writer {
 
   void target(const WorkStep& step, double x, double wide) {
     if (step.done) return tick(step, x, y_ + 4.4, wide);
+    if (step.unit.empty()) return;
     draw::draw_fitted_lettering(page(), {x, y_ + 6.0}, figure_text(step, step.target),
                                 {Role::ink, 5.2, Anchor::start, 0, false, 0, 0.45}, wide);
     draw::draw_fitted_words(page(), {x, y_ + 10.4}, step.label + ", when done", words(2.5, Role::reason), wide);
@@ -168,7 +170,7 @@ class Writer {
   void tick(const WorkStep& step, double x, double y, double wide) {
     draw::draw_finding(page(), {x + 2.4, y - 1.2}, draw::Finding::held, "");
     draw::draw_fitted_words(page(), {x + 6.5, y}, "done", words(3.2, Role::ink, true), 12.0);
-    const std::string read = step.label + " " + figure_text(step, step.target);
+    const std::string read = step.unit.empty() ? "" : step.label + " " + figure_text(step, step.target);
     draw::draw_fitted_words(page(), {x + 18.0, y}, read, words(2.5, Role::reason), wide - 18.0);
   }
 
@@ -194,9 +196,11 @@ class Writer {
     draw::draw_balloon(page(), {side_ + 2.6, y_ + 2.6}, std::to_string(number), 2.6);
     draw::draw_fitted_words(page(), {side_ + 7.5, y_ + 3.6}, title_of(step, input_.style), words(3.2, Role::ink, true),
                             width() - 7.5);
-    draw::draw_fitted_lettering(page(), {side_ + 7.5, y_ + 12.0}, figure_text(step, step.target),
-                                {Role::ink, 6.2, Anchor::start, 0, false, 0, 0.5}, 52.0);
-    draw::draw_fitted_words(page(), {side_ + 64.0, y_ + 11.6}, step.label, words(2.7, Role::reason), width() - 64.0);
+    if (!step.unit.empty()) {
+      draw::draw_fitted_lettering(page(), {side_ + 7.5, y_ + 12.0}, figure_text(step, step.target),
+                                  {Role::ink, 6.2, Anchor::start, 0, false, 0, 0.5}, 52.0);
+      draw::draw_fitted_words(page(), {side_ + 64.0, y_ + 11.6}, step.label, words(2.7, Role::reason), width() - 64.0);
+    }
     double y = y_ + 16.6;
     for (const std::string& line : lines)
       y = draw::draw_paragraph(page(), {side_ + 7.5, y}, line, words(size), wide, each);

@@ -37,6 +37,7 @@ struct CutSheetInput {
   std::vector<std::string> cautions{};
   Paper paper = a4;
   base::UnitStyle style = base::UnitStyle::shop;
+  bool by_wish = true;  ///< else the list was decided by hand, and `wishes` are the figures that it moves
 };
 
 /// Pages of the sheet; on A5 the card.

@@ -101,7 +101,11 @@ std::string figure_text(const WorkStep& step, double value) {
 }
 
 std::vector<plan::Expected> step_lines(const WorkStep& step, base::UnitStyle style) {
-  if (step.done) return {{"reads", expected(step)}};
+  if (step.done)
+    return step.expected.empty() ? std::vector<plan::Expected>()
+                                 : std::vector<plan::Expected>{{"reads", expected(step)}};
+  if (step.unit.empty())
+    return {{"read then", "what this cut is for: no edge and no squish tells it"}, {"way back", step.no_return}};
   if (!step.guard)
     return {{"read then", step.label + " " + figure_text(step, step.target)},
             {"expect", expected(step)},
@@ -118,7 +122,7 @@ std::vector<plan::Expected> step_lines(const WorkStep& step, base::UnitStyle sty
                        std::to_string(plan::most_fine_passes) + ", reading after each"},
           {"enough", put_down(step) + as_metal(step, guard.put_down, "short")},
           {"never past", never_past(step)},
-          {"expect", expected(step)},
+          {"expect", step.expected.empty() ? "waits for readings" : expected(step)},
           {"no return", step.no_return}};
 }
 

@@ -335,10 +335,11 @@ struct AskPlan {
   base::UnitStyle units = base::UnitStyle::shop;
 };
 
-/// One way as a cut sheet, PDF.
+/// One way, or cuts decided by hand, as a cut sheet, PDF.
 struct SheetCuts {
   std::string saw = {};
   std::string wish = {};
+  std::string cuts = {};
   std::string gaskets = {};
   std::string step = {};
   std::string chance = {};

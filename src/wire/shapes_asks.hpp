@@ -331,9 +331,10 @@ void shape(V& v, Of<AskPlan> auto& s) {
 
 template <class V>
 void shape(V& v, Of<SheetCuts> auto& s) {
-  v.is("sheet-cuts", "One way as a cut sheet, PDF.");
+  v.is("sheet-cuts", "One way, or cuts decided by hand, as a cut sheet, PDF.");
   v.field("saw", s.saw, "id of the saw");
-  v.field("wish", s.wish, "what to reach, parted by semicolons: exhaust at 99 deg; squish 0.5 mm");
+  v.may("wish", s.wish, "what to reach, parted by semicolons: exhaust at 99 deg; squish 0.5 mm; this or cuts");
+  v.may("cuts", s.cuts, "instead of a wish: cuts decided by hand, parted by semicolons; none may name a file");
   v.may("gaskets", s.gaskets, "thicknesses at hand, parted by commas; empty: the one fitted, or none");
   v.may("step", s.step, "what a hand can cut, as a length, or none; empty: 0.05 mm");
   v.may("chance", s.chance, "that a hard limit may be passed; empty: 5 %");

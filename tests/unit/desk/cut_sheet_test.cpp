@@ -81,6 +81,35 @@ TEST(desk_cut_sheet, what_is_done_is_planned_on_from) {
   EXPECT_THAT(refused(asked).message, HasSubstr("put metal on"));
 }
 
+TEST(desk_cut_sheet, a_list_decided_by_hand_is_a_sheet_too) {
+  CutSheetRequest asked = request("");
+  asked.cuts = "base -0.3 mm; widen exhaust +0.8 mm; roof exhaust +1.5 mm";
+  for (const char* done : {"", "base -0.33 mm; widen exhaust +0.9 mm", "base -0.33 mm; advance +2 deg"})
+    for (const char* paper : {"A4", "A5"}) {
+      asked.plan.done = done;
+      asked.paper = paper;
+      const auto sheet = cut_sheet_drawn(asked);
+      ASSERT_TRUE(sheet) << sheet.error().front().message;
+      EXPECT_TRUE(sheet->bytes.starts_with("%PDF"));
+    }
+  asked.plan.done = "";
+  asked.way = 2;
+  EXPECT_EQ(refused(asked).path, "way");
+  asked.way = 1;
+  asked.cuts = "base -1 mm";
+  EXPECT_THAT(refused(asked).message, HasSubstr("Working squish"));
+  asked.cuts = "roof chimney +1 mm";
+  EXPECT_EQ(refused(asked).code, base::ErrorCode::not_found);
+}
+
+TEST(desk_cut_sheet, takes_wishes_or_cuts_and_not_both_or_neither) {
+  CutSheetRequest asked = request("exhaust at 99 deg");
+  asked.cuts = "base -0.3 mm";
+  EXPECT_EQ(refused(asked).code, base::ErrorCode::usage);
+  EXPECT_EQ(refused(asked).path, "cuts");
+  EXPECT_EQ(refused(request("")).path, "wishes");
+}
+
 TEST(desk_cut_sheet, what_is_typed_wrong_is_refused_with_its_place) {
   CutSheetRequest asked = request("exhaust at 99 deg");
   asked.way = 99;

@@ -26,6 +26,24 @@ TEST(plan_routes, tell_every_way_and_draw_one_as_a_sheet) {
   EXPECT_EQ(bench.ask_by(bench.pair(), "ask/plan", ask).status, 200) << "a phone plans, too";
 }
 
+TEST(plan_routes, draw_a_list_decided_by_hand) {
+  Bench bench;
+  const Response drawn = bench.ask("sheet/cuts", {{"saw", bench.saw}, {"cuts", "roof exhaust +0.5 mm"}});
+  EXPECT_EQ(drawn.status, 200) << drawn.body;
+  EXPECT_THAT(drawn.body, StartsWith("%PDF-"));
+  const auto refused = [&](Json more) {
+    Json ask{{"saw", bench.saw}};
+    ask.update(more);
+    const Response response = bench.ask("sheet/cuts", ask);
+    EXPECT_GE(response.status, 400) << ask;
+    EXPECT_LT(response.status, 500) << ask;
+    return response.body;
+  };
+  EXPECT_THAT(refused({{"cuts", "outline exhaust to x.svg"}}), HasSubstr("names a file"));
+  EXPECT_THAT(refused({{"cuts", "roof exhaust +0.5 mm"}, {"wish", "exhaust at 101 deg"}}), HasSubstr("at once"));
+  EXPECT_THAT(refused(Json::object()), HasSubstr("wish"));
+}
+
 TEST(plan_routes, say_what_cannot_be_had) {
   Bench bench;
   const auto refused = [&](const char* route, Json more) {
