@@ -111,7 +111,7 @@ class Way {
     if (sides > 0) nlopt_add_inequality_mconstraint(solver, sides, no_more, this, near.data());
     if (equal > 0 && !pairs_) nlopt_add_equality_mconstraint(solver, equal, nought, this, near.data());
     nlopt_set_maxeval(solver, static_cast<int>(hill_.looks));
-    nlopt_set_xtol_abs1(solver, 1e-7);
+    nlopt_set_xtol_abs1(solver, hill_.fine);
     nlopt_set_ftol_abs(solver, 1e-10);
     double top = 0.0;
     nlopt_optimize(solver, x.data(), &top);

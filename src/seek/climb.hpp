@@ -24,6 +24,7 @@ struct Hill {
   /// Fills their values and slopes, condition by condition.
   std::function<void(const std::vector<double>& x, std::span<double> values, std::span<double> slopes)> conditions = {};
   std::size_t looks = 150;  ///< points looked at, at most
+  double fine = 1e-7;       ///< the way ends with steps of less in every number of a point
 };
 
 struct Top {

@@ -6,6 +6,8 @@
 namespace portwright::seek {
 namespace {
 
+// Of 1 and -1 for possible and not: a step that was to be met everywhere would make waves.
+constexpr double blurred = 0.3;
 constexpr double wide = 3.0;  // so many times from the best to the middle one is still told as it is
 
 double median(std::vector<double> values) {
@@ -57,7 +59,8 @@ Guess::Guess(std::span<const Tried> tried, double noise) {
   for (std::size_t k = 0; k < figures.size(); ++k)
     k < gains_ ? draw_in_gains(figures[k], noise) : draw_in_holds(figures[k], noise);
   smooth_.emplace(sound, figures, std::vector<double>(figures.size(), noise));
-  if (sound.size() < all.size()) possible_.emplace(all, std::vector<std::vector<double>>{possible}, std::vector{0.0});
+  if (sound.size() < all.size())
+    possible_.emplace(all, std::vector<std::vector<double>>{possible}, std::vector{blurred});
 }
 
 void Guess::at(std::span<const double> x, std::span<double> values, std::span<double> slopes) const {

@@ -12,9 +12,10 @@ namespace portwright::seek {
 namespace {
 
 constexpr double all_round = 0.02;          // what the sum of all parts weighs beside the least of them
-constexpr std::size_t pool_size = 120;      // points looked over by guess
+constexpr std::size_t pool_size = 60;       // points looked over by guess
 constexpr std::size_t pool_size_thin = 10;  // where each has to be looked for
-constexpr double surely_possible = 0.0;
+constexpr double fine = 1e-4;               // of a climb on a guess [share]
+constexpr std::size_t looks = 60;           // on its way up
 constexpr double least_weight = 0.02;
 constexpr double beyond = 0.1;  // of the front's width: what is wished for beyond the best known of each gain
 /// What a round is made of, over and over.
@@ -67,8 +68,8 @@ class Seen {
 /// Climbs the least of some parts of the guess within the space and what is guessed to hold.
 class Climber {
  public:
-  Climber(const Space& space, const Guess& guess, std::span<const double> margin)
-      : space_(space), guess_(guess), margin_(margin), seen_(guess, space.free) {}
+  Climber(const Space& space, const Guess& guess, const Look& look)
+      : space_(space), guess_(guess), look_(look), seen_(guess, space.free) {}
 
   /// The best top from all of the starts; `hold` is whether guessed conditions bind.
   std::optional<Design> top(const std::vector<Part>& parts, bool hold, const Box& box, std::span<const Design> starts) {
@@ -83,6 +84,8 @@ class Climber {
               [this](const std::vector<double>& x, std::span<double> values, std::span<double> slopes) {
                 conditions(x, values, slopes);
               }};
+    hill.fine = fine;
+    hill.looks = looks;
     if (lifted_) {
       hill.least.push_back(-100.0);
       hill.most.push_back(100.0);
@@ -99,7 +102,7 @@ class Climber {
   }
 
   [[nodiscard]] double margin(std::size_t condition) const {
-    return condition < margin_.size() ? margin_[condition] : surely_possible;
+    return condition < look_.margin.size() ? look_.margin[condition] : look_.doubt;
   }
 
   /// How far guessed conditions are missed, as figures of a point tell; 0 where all hold.
@@ -113,7 +116,7 @@ class Climber {
  private:
   const Space& space_;
   const Guess& guess_;
-  std::span<const double> margin_;
+  const Look& look_;
   Seen seen_;
   const std::vector<Part>* parts_ = nullptr;
   bool lifted_ = false;
@@ -168,7 +171,7 @@ class Picker {
         apart_(apart),
         walk_(walk),
         turning_(turning),
-        climber_(space, guess, look.margin) {
+        climber_(space, guess, look) {
     for (const Tried& one : tried) taken_.push_back(one.design);
     centre_ = tried[centre_of(tried)].design;
     choose_parts();

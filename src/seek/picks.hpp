@@ -14,6 +14,7 @@ namespace portwright::seek {
 struct Look {
   double radius = 0.4;         ///< about the best [share]
   std::vector<double> margin;  ///< by which guessed holds are to be more than held
+  double doubt = 0.0;          ///< likewise of what is guessed possible
   bool aim = true;             ///< whether the aim is still climbed, or only weighed against the rest
   std::size_t picked = 0;      ///< in earlier rounds
   std::size_t balanced = 0;    ///< of them for the balance of the gains

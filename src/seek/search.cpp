@@ -16,6 +16,7 @@ constexpr double first_radius = 0.4, radius_again = 0.15, most_radius = 0.5;
 constexpr double growth = 1.6, shrink = 0.5;
 constexpr double worth = 0.2;        // of what was promised: a gain of less draws the radius in
 constexpr double most_margin = 0.2;  // of what a hold differs by among what was tried
+constexpr double most_doubt = 0.5, first_doubt = 0.1, calm_doubt = 0.05;
 constexpr double front_step = 0.02;  // of the front's width: growing by less is not worth a round
 constexpr int quiet_rounds = 2;
 constexpr std::size_t vain_starts = 4;
@@ -123,6 +124,7 @@ class Search {
     look_.picked += designs.size();
     look_.balanced += picks.balanced;
     learn_margins(guess, picks, first);
+    learn_doubt(picks, first);
     learn_radius(picks, before);
     learn_front(picks);
     if (end) return end;
@@ -150,6 +152,14 @@ class Search {
       margin = wrong > 0.0 ? std::max(margin, 0.5 * wrong) : 0.25 * margin;
       margin = std::clamp(margin, std::min(plan_.noise, most), most);
     }
+  }
+
+  /// The same for what was taken for possible and was not.
+  void learn_doubt(const Picks& picks, std::size_t first) {
+    bool wrong = false;
+    for (std::size_t i = first; i < tried_.size(); ++i)
+      wrong = wrong || (!tried_[i].judged.possible && picks.designs[i - first].why != For::exploring);
+    look_.doubt = wrong ? std::min(most_doubt, std::max(growth * look_.doubt, first_doubt)) : shrink * look_.doubt;
   }
 
   /// How far the search has come: by the aim of the best, or where nothing holds yet by what misses least.
@@ -181,8 +191,9 @@ class Search {
     if (gained && distance(now.at, before.at) > 0.8 * look_.radius)
       look_.radius = std::min(most_radius, growth * look_.radius);
     // While a margin is wide, little is promised for its sake.
-    const bool wide = std::any_of(look_.margin.begin(), look_.margin.end(),
-                                  [&](double margin) { return margin > 4.0 * plan_.noise; });
+    const bool wide =
+        look_.doubt > calm_doubt || std::any_of(look_.margin.begin(), look_.margin.end(),
+                                                [&](double margin) { return margin > 4.0 * plan_.noise; });
     quiet_ = picks.promise < plan_.noise && !wide ? quiet_ + 1 : 0;
     look_.aim = look_.radius >= plan_.least_step && quiet_ < quiet_rounds;
   }

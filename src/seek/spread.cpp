@@ -49,7 +49,7 @@ std::optional<Design> towards(const Space& space, const Design& from, const Desi
     return x;
   };
   double low = 0.0, high = 1.0;
-  for (int halving = 0; halving < 12; ++halving) {
+  for (int halving = 0; halving < 6; ++halving) {
     const double middle = 0.5 * (low + high);
     (is_inside(space, at(middle)) ? low : high) = middle;
   }

@@ -195,6 +195,20 @@ TEST(search, a_known_front_is_covered_from_end_to_end) {
     EXPECT_LT(least, 0.05 * whole) << "at " << step;
   }
   EXPECT_NEAR(best_gain(found.tried), 0.0, 2e-4);
+  double other = -1.0;
+  for (const Tried& one : found.tried) other = std::max(other, one.judged.gains[1]);
+  EXPECT_NEAR(other, 0.0, 0.005 * whole);
+}
+
+TEST(search, a_side_that_only_judging_tells_is_seldom_overstepped) {
+  const Known known = known_functions()[3];
+  std::size_t over = 0, all = 0;
+  for (unsigned seed = 1; seed <= 10; ++seed) {
+    const Found found = search(known.space, judge_by(known.judged), short_plan(seed));
+    for (std::size_t i = 36; i < found.tried.size(); ++i, ++all) over += found.tried[i].judged.holds[0] < 0.0;
+  }
+  // Without a margin that learns it is more than a third.
+  EXPECT_LT(3 * over, all);
 }
 
 TEST(search, the_front_is_what_no_other_beats_best_aim_first) {
@@ -318,11 +332,11 @@ TEST(search, impossible_designs_are_kept_away_from) {
   const Design& best = found.tried[best_of(found.tried)].design;
   EXPECT_GT(best[1], 0.4);
   // What it leaves to the best at that edge, by hand: d1 = -0.1, d0 = 0.2 d1 and the rest nothing.
-  EXPECT_NEAR(best_gain(found.tried), -0.07 * 0.01 + 0.0001 / 5.0, 3e-4);
+  EXPECT_NEAR(best_gain(found.tried), -0.07 * 0.01 + 0.0001 / 5.0, 2e-4);
   const auto impossible =
       std::count_if(found.tried.begin() + 18, found.tried.end(), [](const Tried& one) { return !one.judged.possible; });
-  // Coming to an edge by halves goes wrong every second time; not knowing of it, nearly always.
-  EXPECT_LT(static_cast<double>(impossible), 0.5 * static_cast<double>(found.tried.size() - 18));
+  // Coming to an edge by halves would go wrong every second time; not knowing of it, nearly always.
+  EXPECT_LT(static_cast<double>(impossible), 0.4 * static_cast<double>(found.tried.size() - 18));
 }
 
 TEST(search, a_figure_that_is_no_number_counts_as_impossible) {

@@ -117,6 +117,15 @@ TEST(surrogate, points_that_lie_in_a_plane_tell_nothing_off_it) {
   EXPECT_NEAR(value(guess, off), plane(inside), 1e-9);
 }
 
+TEST(surrogate, points_nearly_in_a_plane_do_not_take_rounding_for_a_slope) {
+  std::vector<Design> at = points(2, 20);
+  for (Design& x : at) x.push_back(0.5 + 1e-7 * std::sin(50.0 * x[0]));
+  std::vector<double> figures = judged(at, plane);
+  for (std::size_t i = 0; i < figures.size(); ++i) figures[i] += i % 3 == 0 ? 1e-4 : -5e-5;
+  const Surrogate guess(at, {figures}, std::vector{1e-4});
+  EXPECT_NEAR(value(guess, {0.4, 0.4, 0.6}), plane({0.4, 0.4, 0.5}), 0.01);
+}
+
 TEST(surrogate, few_or_coinciding_points_give_finite_guesses) {
   const Surrogate one(std::vector<Design>{{0.5, 0.5}}, {{2.0}}, std::vector{0.0});
   EXPECT_NEAR(value(one, {0.1, 0.9}), 2.0, 1e-12);
