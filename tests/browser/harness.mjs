@@ -26,9 +26,9 @@ setTimeout(() => {
 }, minutes * 60_000).unref();
 process.on('exit', () => started.forEach((child) => child.kill('SIGKILL')));
 
-/** Starts `portwright serve`; answers its address with the token, its folder, and how to end it. */
-export async function serve({ book } = {}) {
-  const folder = mkdtempSync(join(tmpdir(), 'portwright-browser-'));
+/** Starts `portwright serve`, in a folder of its own or in one that another server left; answers its address with the
+ * token, its folder, and how to end it. */
+export async function serve({ book, folder = mkdtempSync(join(tmpdir(), 'portwright-browser-')) } = {}) {
   chmodSync(folder, 0o700);
   const child = spawn(program, ['serve', '--no-browser', ...(isRoot ? ['--as-root'] : []), ...(book ? ['--book', join(folder, book)] : [])], {
     env: { ...process.env, XDG_DATA_HOME: join(folder, 'data'), XDG_STATE_HOME: join(folder, 'state'), HOME: folder, PORTWRIGHT_BOOK: '', PORTWRIGHT_AUTHOR: 'builder' },
@@ -53,8 +53,9 @@ export async function serve({ book } = {}) {
     folder,
     child,
     milliseconds: Date.now() - begun,
-    /** Asks it to end, and after five seconds makes it; answers how it ended. One that is gone already is no wait. */
-    async end() {
+    /** Asks it to end, and after five seconds makes it; answers how it ended. One that is gone already is no wait.
+     * `leave`: the folder stays, for the next one. */
+    async end({ leave = false } = {}) {
       const ended = new Promise((resolve) => {
         if (child.exitCode !== null || child.signalCode !== null) resolve(child.exitCode ?? child.signalCode);
         child.on('exit', (code, signal) => resolve(code ?? signal));
@@ -63,7 +64,7 @@ export async function serve({ book } = {}) {
       const patience = setTimeout(() => child.kill('SIGKILL'), 5_000);
       const how = await ended;
       clearTimeout(patience);
-      rmSync(folder, { recursive: true, force: true });
+      if (!leave) rmSync(folder, { recursive: true, force: true });
       return how;
     },
   };

@@ -12,27 +12,28 @@ const readings = [
   ['Squish and chamber', 'Squish, exhaust', '0.3 mm'],
 ];
 
-const answered = (page, name) => page.waitForResponse((response) => response.url().endsWith(`/api/do/${name}`) && response.ok(), patient);
+export const answered = (page, name) => page.waitForResponse((response) => response.url().endsWith(`/api/do/${name}`) && response.ok(), patient);
 
 /** Takes a field in hand through the index; on a phone the index is behind "all". */
-async function take(page, hand, group, label) {
+export async function take(page, hand, group, label) {
   const index = page.getByRole('navigation', { name: 'Readings in the order of the work' });
   if (!(await index.isVisible())) await hand.press(page.getByRole('button', { name: 'all', exact: true }));
   const head = index.getByRole('button', { name: new RegExp(`^${group}\\b`), expanded: false });
   if ((await head.count()) > 0) await hand.press(head.first());
-  await hand.press(index.getByRole('listitem').getByRole('button', { name: new RegExp(`^${label}(?![\\w,])`) }).first());
+  const own = index.locator('section').filter({ has: page.getByRole('heading', { name: new RegExp(`^${group}\\b`) }) });
+  await hand.press(own.getByRole('listitem').getByRole('button', { name: new RegExp(`^${label}(?![\\w,])`) }).first());
 }
 
-const field = (page) => page.locator('article input').first();
+export const field = (page) => page.locator('article input').first();
 
 /** Types into the field in hand, and waits until the book has it. */
-async function read(page, hand, text) {
+export async function read(page, hand, text) {
   const kept = answered(page, 'set');
   await hand.type(field(page), text);
   await kept;
 }
 
-async function atScreen(page, hand, name) {
+export async function atScreen(page, hand, name) {
   await hand.press(page.getByRole('navigation', { name: 'Screens' }).getByRole('link', { name, exact: true }).filter({ visible: true }).first());
 }
 
@@ -83,7 +84,7 @@ export async function findAndWhy(page, hand) {
   await page.getByText('What range comes from').or(page.getByText('What the range comes from')).first().waitFor(patient);
 }
 
-async function addCut(page, hand, target, title) {
+export async function addCut(page, hand, target, title) {
   await hand.press(page.getByRole('button', { name: 'add a cut' }));
   await hand.press(page.getByRole('group', { name: 'What to cut' }).getByRole('button', { name: target, exact: true }));
   await hand.press(page.getByRole('list', { name: 'Cuts that this saw allows' }).getByRole('button', { name: title, exact: true }));
@@ -121,7 +122,7 @@ export async function cutAndKeep(page, hand) {
   await kept;
 }
 
-async function assertSoon(holds, what) {
+export async function assertSoon(holds, what) {
   const until = Date.now() + patient.timeout;
   while (!(await holds())) {
     assert.ok(Date.now() < until, what);

@@ -1,7 +1,7 @@
 // The plan in hand: the wish as rows and as text, the ways that reach it, the one in hand and its bore, what is done of it.
 // The address holds all of it, so that a reload at the bench loses nothing.
 
-import type { BookRecord } from '../made/book_show';
+import type { BookRecord, BookSet } from '../made/book_show';
 import type { BoreAnswer } from '../made/bore';
 import type { Trouble } from '../made/error';
 import type { PlanAnswer, PlanCut, PlanWay } from '../made/plan';
@@ -40,12 +40,14 @@ export interface DoneCut {
   planned: string;
 }
 
-/** A wish by what is done so far. */
+/** A wish by what is done so far, and as it was read again after the cut. */
 export interface NowRow {
   label: string;
   asked: string;
   stock: string;
   text: string;
+  /** empty: not read again */
+  again: string;
 }
 
 /** What the screen asks the program. */
@@ -54,11 +56,15 @@ export type Door = Pick<typeof client, 'ask' | 'do' | 'sheet'>;
 /** Begun by the screen while it is set up. */
 export class Plan {
   readonly saw = place.now.saw;
+  /** what is planned from: the set of readings that the ticks stand on, else the newest */
+  readonly of = $derived(place.now.set === '' ? this.saw : place.now.set);
   readonly #plans: Live<PlanQuestion, PlanAnswer>;
   readonly #bores: Live<BoreQuestion, BoreAnswer>;
   readonly #studies: Live<Omit<BoreQuestion, 'cuts'>, StudyAnswer>;
   /** the saw as it is with what is done */
   readonly #nows: Live<BoreQuestion, StudyAnswer>;
+  /** the saw as it was read again */
+  readonly #agains: Live<Omit<BoreQuestion, 'cuts'>, StudyAnswer>;
 
   /** the wish as rows; a row may want something yet */
   rows = $state.raw<Wish[]>([]);
@@ -68,11 +74,13 @@ export class Plan {
   #followed: { question: PlanQuestion; cuts: string } | undefined;
   /** lists of the book that are done */
   kept = $state.raw<string[]>([]);
+  /** sets of readings of the saw, newest first */
+  sets = $state.raw<BookSet[]>([]);
 
   readonly wish = $derived(place.now.wish);
   readonly done = $derived(cutsOf(place.now.done));
   readonly asked: PlanQuestion = $derived({
-    saw: this.saw,
+    saw: this.of,
     wish: this.wish,
     gaskets: place.now.gaskets,
     step: place.now.step,
@@ -96,7 +104,7 @@ export class Plan {
   });
   readonly way: PlanWay | undefined = $derived.by(() => this.answer?.plans[this.hand]);
   /** what is to be cut yet */
-  readonly rest: PlanCut[] = $derived.by(() => (this.way === undefined || this.answer === undefined ? [] : restOf(this.way, this.answer.done)));
+  readonly rest: PlanCut[] = $derived.by(() => (this.way === undefined || this.answer === undefined ? [] : restOf(this.way, this.answer.done, this.done)));
   readonly bore = $derived.by(() => this.#bores.answer);
   readonly boreStale = $derived.by(() => this.#bores.stale || this.stale);
   readonly doneCuts: DoneCut[] = $derived.by(() => {
@@ -105,12 +113,15 @@ export class Plan {
   });
 
   readonly nowStale = $derived.by(() => this.#nows.stale || this.#nows.question?.cuts !== this.asked.done);
+  /** the newest set of readings is one after what is done */
+  readonly readAgain = $derived.by(() => place.now.set !== '' && this.sets.some((one) => one.newest && one.id !== place.now.set));
   readonly now: NowRow[] = $derived.by(() => {
     const figures = this.#nows.answer?.figures ?? [];
+    const again = this.readAgain ? (this.#agains.answer?.figures ?? []) : [];
     return (this.answer?.wishes ?? []).flatMap((wish) => {
       const figure = figures.find((one) => one.id === wish.figure);
       if (figure === undefined) return [];
-      return [{ label: capital(wish.label), asked: `${wish.relation === 'is' ? '' : `${wish.relation} `}${wish.asked_text}`, stock: wish.stock_text, text: figure.text }];
+      return [{ label: capital(wish.label), asked: `${wish.relation === 'is' ? '' : `${wish.relation} `}${wish.asked_text}`, stock: wish.stock_text, text: figure.text, again: again.find((one) => one.id === wish.figure && one.value !== null)?.text ?? '' }];
     });
   });
 
@@ -119,6 +130,7 @@ export class Plan {
     this.#bores = new Live((question, signal) => door.ask('bore', question, { signal }));
     this.#studies = new Live((question, signal) => door.ask('study', question, { signal }));
     this.#nows = new Live((question, signal) => door.ask('study', question, { signal }));
+    this.#agains = new Live((question, signal) => door.ask('study', question, { signal }));
     // The wish changed by another hand than the rows': they are read from it.
     $effect(() => {
       if (this.wish !== this.#known) this.rows = readWishes(this.wish);
@@ -126,7 +138,7 @@ export class Plan {
     });
     $effect(() => {
       void session.last;
-      this.#studies.want({ saw: this.saw, units: choices.units });
+      this.#studies.want({ saw: this.of, units: choices.units });
       void this.#look();
     });
     $effect(() => {
@@ -147,11 +159,15 @@ export class Plan {
     });
     $effect(() => {
       const cuts = this.way?.cuts ?? place.now.done;
-      this.#bores.want({ saw: this.saw, cuts, units: choices.units });
+      this.#bores.want({ saw: this.of, cuts, units: choices.units });
     });
     $effect(() => {
       void session.last;
-      if (this.asked.done !== '') this.#nows.want({ saw: this.saw, cuts: this.asked.done, units: choices.units });
+      if (this.asked.done !== '') this.#nows.want({ saw: this.of, cuts: this.asked.done, units: choices.units });
+    });
+    $effect(() => {
+      void session.last;
+      if (this.readAgain) this.#agains.want({ saw: this.saw, units: choices.units });
     });
     $effect(() => {
       if (this.study?.saw == null) return;
@@ -165,6 +181,7 @@ export class Plan {
       this.#bores.close();
       this.#studies.close();
       this.#nows.close();
+      this.#agains.close();
     });
   }
 
@@ -217,25 +234,31 @@ export class Plan {
 
   /** A cut is done, as it was read. */
   tick(step: PlanCut, typed: string): void {
-    place.go({ done: [...this.done, asCut(step.cut, typed)].join('; '), planned: [...this.doneCuts.map((one) => one.planned), step.cut].join('; ') });
+    place.go({ done: [...this.done, asCut(step.cut, typed)].join('; '), planned: [...this.doneCuts.map((one) => one.planned), step.cut].join('; '), set: this.#set() });
   }
 
   untick(at: number): void {
     const left = this.doneCuts.filter((_, k) => k !== at);
-    place.go({ done: left.map((one) => one.cut).join('; '), planned: left.map((one) => one.planned).join('; ') });
+    place.go({ done: left.map((one) => one.cut).join('; '), planned: left.map((one) => one.planned).join('; '), ...(left.length === 0 ? { set: '' } : {}) });
   }
 
   /** Takes up a list that the book has as done. */
   takeUp(cuts: string): void {
-    place.go({ done: cuts, planned: '' });
+    place.go({ done: cuts, planned: '', set: this.#set() });
   }
 
-  /** What the book has as done of this saw; the newest set of readings may be after it. */
+  /** The set that ticks stand on: the first tick says which, and the rest go with it. */
+  #set(): string {
+    return this.done.length > 0 ? place.now.set : (this.sets.find((one) => one.newest)?.id ?? '');
+  }
+
+  /** What the book has as done of this saw since the readings that are planned from; a newer set may be after it. */
   async #look(): Promise<void> {
     try {
       const shown = await this.door.ask('saw', { saw: this.saw });
       const part = (record: BookRecord, name: string) => record.details.find((detail) => detail.name === name)?.texts ?? [];
-      const since = shown.sets.find((set) => set.newest)?.when ?? '';
+      this.sets = shown.sets;
+      const since = shown.sets.find((one) => (place.now.set === '' ? one.newest : one.id === place.now.set))?.when ?? '';
       const lists = shown.records.filter((record) => record.kind === 'cuts' && part(record, 'state')[0] === 'done' && record.when >= since);
       this.kept = [...new Set(lists.map((record) => part(record, 'steps').join('; ')))];
     } catch {

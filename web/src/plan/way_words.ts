@@ -128,8 +128,15 @@ export function besidePlanned(planned: string, done: string): string {
 /** A list of cuts, cut by cut. */
 export const cutsOf = (text: string): string[] => text.split(/[;\n]/).map((one) => one.trim()).filter((one) => one !== '');
 
-/** Cuts of a way that are not done yet. */
-export const restOf = (way: PlanWay, done: readonly string[]): PlanCut[] => way.steps.slice(done.length);
+/** Cuts of a way that are not done yet: those that it was planned from, and those that were ticked since. */
+export function restOf(way: PlanWay, planned: readonly string[], done: readonly string[] = planned): PlanCut[] {
+  const since = done.slice(planned.length).map((cut) => cutParts(cut).act);
+  return way.steps.slice(planned.length).filter((step) => {
+    const at = since.indexOf(cutParts(step.cut).act);
+    if (at >= 0) since.splice(at, 1);
+    return at < 0;
+  });
+}
 
 const acts = (text: string) => new Set(cutsOf(text).map((cut) => cutParts(cut).act.replace(/ (?:out|to)$/, '')));
 

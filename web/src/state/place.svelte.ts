@@ -24,12 +24,14 @@ export interface Where {
   /** cuts that are done at the bench, as read, and what was planned for each */
   done: string;
   planned: string;
+  /** id of the set of readings that what is done was planned from; the saw may have been read again since */
+  set: string;
 }
 
-const unplanned = { wish: '', gaskets: '', step: '', chance: '', way: '', done: '', planned: '' };
+const unplanned = { wish: '', gaskets: '', step: '', chance: '', way: '', done: '', planned: '', set: '' };
 
 const nowhere: Where = { saw: '', at: 'bench', cuts: '', other: '', rpm: '', field: '', photo: '', ...unplanned };
-const parts = ['saw', 'at', 'cuts', 'other', 'rpm', 'field', 'photo', 'wish', 'gaskets', 'step', 'chance', 'way', 'done', 'planned'] as const;
+const parts = ['saw', 'at', 'cuts', 'other', 'rpm', 'field', 'photo', 'wish', 'gaskets', 'step', 'chance', 'way', 'done', 'planned', 'set'] as const;
 
 /** Reads a query; a screen of a saw without a saw is the bench. */
 export function readPlace(query: string): Where {
@@ -55,6 +57,7 @@ export function readPlace(query: string): Where {
     way: said.get('way') ?? '',
     done: said.get('done') ?? '',
     planned: said.get('planned') ?? '',
+    set: said.get('set') ?? '',
   };
 }
 

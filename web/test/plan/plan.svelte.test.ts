@@ -16,10 +16,12 @@ const way = (cuts: string) => ({ cuts, steps: cuts.split('; ').map((cut) => ({ c
 class Program {
   asked: PlanQuestion[] = [];
   did: unknown[] = [];
+  /** sets of readings since the first */
+  later: { id: string; newest: boolean; when: string }[] = [];
   records: { kind: string; when: string; details: { name: string; texts: string[] }[] }[] = [];
   ways: Record<string, string[]> = {};
   ask(name: string, question: object) {
-    if (name === 'saw') return Promise.resolve({ sets: [{ newest: true, when: '2026-05-01T10:00:00Z' }], records: this.records });
+    if (name === 'saw') return Promise.resolve({ sets: [...this.later, { id: 'r1', newest: this.later.length === 0, when: '2026-05-01T10:00:00Z' }], records: this.records });
     if (name === 'bore') return Promise.resolve({ sentence: (question as { cuts: string }).cuts });
     if (name === 'study') return Promise.resolve({ saw: { name: 'Rowan 55', ports: [] }, figures: [{ id: 'squish.clearance', text: '0.72 mm', value: 0.72 }] });
     const asked = question as PlanQuestion;
@@ -81,6 +83,22 @@ describe('the plan in hand', () => {
     expect(plan.bore?.sentence).toBe('gasket out; band -0.15 mm');
   });
 
+  it('plans on from the readings that the first tick stood on, though the saw is read again', async () => {
+    await at('?at=plan&saw=x&wish=squish+0.7+mm');
+    plan.tick({ cut: 'base -0.35 mm', exact: '', text: '' }, '0.3 mm');
+    await flush();
+    expect(place.now.set).toBe('r1');
+    expect(program.asked.at(-1)).toMatchObject({ saw: 'r1', done: 'base -0.3 mm' });
+    stop();
+    program.later = [{ id: 'r2', newest: true, when: '2026-05-02T10:00:00Z' }];
+    await at('?at=plan&saw=x&wish=squish+0.7+mm&done=base+-0.3+mm&planned=base+-0.35+mm&set=r1');
+    expect([plan.readAgain, plan.now[0]?.again]).toEqual([true, '0.72 mm']);
+    expect(program.asked.at(-1)).toMatchObject({ saw: 'r1' });
+    plan.untick(0);
+    await flush();
+    expect([place.now.set, plan.of]).toEqual(['', 'x']);
+  });
+
   it('keeps the old ways, marked, while a new wish cannot be met, and puts right what is asked about', async () => {
     await at('?at=plan&saw=x&wish=squish+0.7+mm');
     expect(plan.stale).toBe(false);
@@ -100,7 +118,7 @@ describe('the plan in hand', () => {
     expect(plan.doneCuts).toEqual([{ cut: 'base -0.3 mm', planned: 'base -0.35 mm' }]);
     expect(plan.way?.cuts).toBe('base -0.3 mm; base -0.05 mm');
     expect(plan.rest.map((step) => step.cut)).toEqual(['base -0.05 mm']);
-    expect(plan.now).toEqual([{ label: 'Squish', asked: '0.70 mm', stock: '1.05 mm', text: '0.72 mm' }]);
+    expect(plan.now).toEqual([{ label: 'Squish', asked: '0.70 mm', stock: '1.05 mm', text: '0.72 mm', again: '' }]);
     plan.untick(0);
     await flush();
     expect([place.now.done, place.now.planned]).toEqual(['', '']);

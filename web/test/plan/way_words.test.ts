@@ -64,6 +64,8 @@ describe('a cut at the bench', () => {
 
   it('leaves of a way what is not done yet', () => {
     expect(restOf(way('base -0.38 mm; widen exhaust +1.1 mm'), ['base -0.38 mm']).map((step) => step.cut)).toEqual(['widen exhaust +1.1 mm']);
+    // Ticked and not planned anew yet: it is not to be cut once more.
+    expect(restOf(way('base -0.38 mm; widen exhaust +1.1 mm'), [], ['base -0.35 mm']).map((step) => step.cut)).toEqual(['widen exhaust +1.1 mm']);
   });
 
   it('keeps the way in hand when the list of ways changes', () => {
