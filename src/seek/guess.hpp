@@ -1,7 +1,6 @@
 #pragma once
 // What is guessed of designs that were not judged yet, from those that were.
 
-#include <memory>
 #include <optional>
 #include <span>
 #include <vector>

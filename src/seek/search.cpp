@@ -18,6 +18,7 @@ constexpr double worth = 0.2;        // of what was promised: a gain of less dra
 constexpr double most_margin = 0.2;  // of what a hold differs by among what was tried
 constexpr double most_doubt = 0.5, first_doubt = 0.1, calm_doubt = 0.05;
 constexpr double front_step = 0.02;  // of the front's width: growing by less is not worth a round
+constexpr double least_apart = 1e-6;
 constexpr int quiet_rounds = 2;
 constexpr std::size_t vain_starts = 4;
 
@@ -32,14 +33,19 @@ class Search {
          const TellSearch& tell)
       : space_(space), judge_(judge), plan_(plan), tell_(tell), walk_(space.free, plan.seed) {
     for (Tried& one : before) add(std::move(one));
+    known_ = tried_.size();
     together_ = std::max<std::size_t>(plan.together, 1);
-    apart_ = 0.5 * plan.least_step;
+    apart_ = std::max(0.5 * plan.least_step, least_apart);
   }
 
   Found run() {
     if (const auto end = start()) return {std::move(tried_), *end};
-    turning_.emplace(gains_, plan_.seed + 1);
     look_.margin.assign(holds_, plan_.noise);
+    turning_.emplace(gains_, plan_.seed + 1);
+    // Going on, the weights turn from where they were.
+    look_.picked = known_;
+    look_.balanced = known_ / 3;
+    for (std::size_t i = 0; i < look_.balanced; ++i) turning_->next();
     while (true) {
       if (const auto end = round()) {
         const bool none = *end == End::no_more_to_gain && best_of(tried_) == tried_.size();
@@ -56,7 +62,7 @@ class Search {
   Walk walk_;
   std::optional<Walk> turning_;
   std::vector<Tried> tried_;
-  std::size_t gains_ = 0, holds_ = 0, together_ = 1;
+  std::size_t known_ = 0, gains_ = 0, holds_ = 0, together_ = 1;
   double apart_ = 0.0;
   Look look_;
   int quiet_ = 0, quiet_front_ = 0;  // rounds on end that promised nothing

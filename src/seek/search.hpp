@@ -3,9 +3,9 @@
 // smooth guess of every figure, the guess is climbed within what holds, and what it finds is judged in its turn, some
 // designs side by side. Knows no engine.
 
+#include <cstddef>
 #include <functional>
 #include <span>
-#include <string>
 #include <vector>
 
 namespace portwright::seek {

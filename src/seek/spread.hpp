@@ -15,7 +15,7 @@ namespace portwright::seek {
 class Walk {
  public:
   Walk(std::size_t amounts, unsigned seed);
-  [[nodiscard]] Design next();
+  Design next();
 
  private:
   std::vector<double> step_, at_;

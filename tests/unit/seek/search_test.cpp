@@ -211,6 +211,34 @@ TEST(search, a_side_that_only_judging_tells_is_seldom_overstepped) {
   EXPECT_LT(3 * over, all);
 }
 
+TEST(search, a_higher_hill_come_upon_while_weighing_is_climbed_too) {
+  // The aim's broad hill draws first; its higher one lies on the way to the other gain's top.
+  const auto hill = [](const Design& x, double centre, double width) {
+    double sum = 0.0;
+    for (const double one : x) sum += (one - centre) * (one - centre);
+    return std::exp(-sum / (2.0 * width * width));
+  };
+  const auto aim = [&](const Design& x) { return 0.08 * hill(x, 0.2, 0.5) + 0.1 * hill(x, 0.75, 0.3); };
+  const auto judged = [&](const Design& x) {
+    double off = 0.0;
+    for (const double one : x) off -= 0.05 * (one - 0.95) * (one - 0.95);
+    return Judged{true, {aim(x), off}, {}};
+  };
+  double top = 0.0;
+  for (int step = 0; step <= 1000; ++step) top = std::max(top, aim(Design(6, 0.5 + 0.0005 * step)));
+  for (unsigned seed = 1; seed <= 3; ++seed) {
+    SearchPlan plan = short_plan(seed);
+    plan.most = 180;
+    EXPECT_NEAR(best_gain(search(Space{6}, judge_by(judged), plan).tried), top, 3e-4) << "seed " << seed;
+  }
+}
+
+TEST(search, no_amounts_are_one_design) {
+  const Found found = search(Space{0}, judge_by([](const Design&) { return Judged{true, {0.0}, {}}; }), short_plan());
+  EXPECT_EQ(found.tried.size(), 1u);
+  EXPECT_EQ(found.end, End::no_more_to_gain);
+}
+
 TEST(search, the_front_is_what_no_other_beats_best_aim_first) {
   const auto tried = [](bool possible, std::vector<double> gains, std::vector<double> holds) {
     return Tried{{0.0}, {possible, std::move(gains), std::move(holds)}};
