@@ -215,9 +215,13 @@ Command result_command() {
 Command cut_command() {
   return {"book cut",
           "a cut list of a saw: planned, or done",
-          "A list that is planned already is marked done by --done, named by its cuts or its id.",
+          "A list that is planned already is marked done by --done, named by its cuts or its id. With --planned beside "
+          "what the cuts came to, sheet learns how surely you cut. --list brings a list up to date instead of keeping "
+          "a further one.",
           {saw, words_of("CUTS", "cuts in order, parted by semicolons; or the id of a list")},
-          {flag("--done", "the metal is cut"), text("--title", "TEXT", "a name for the list")},
+          {flag("--done", "the metal is cut"), text("--planned", "CUTS", "of done cuts: the same as they were planned"),
+           text("--list", "ID", "the list that these cuts take the place of"),
+           text("--title", "TEXT", "a name for the list")},
           {{"portwright book cut larch-70 \"gasket out; roof exhaust +0.5 mm\"", "a plan"},
            {"portwright book cut larch-70 \"gasket out; roof exhaust +0.5 mm\" --done", "and done"}},
           false};

@@ -115,8 +115,15 @@ int run_accept(const Words& words) {
 }
 
 int run_cut(const Words& words) {
-  return say(desk::book_cut(
-                 {book_of(words), words.argument(0), words.argument(1), words.value("--title"), words.has("--done")}),
+  return say(desk::book_cut({book_of(words),
+                             words.argument(0),
+                             words.argument(1),
+                             words.value("--title"),
+                             words.has("--done"),
+                             false,
+                             {},
+                             words.value("--planned"),
+                             words.value("--list")}),
              words, book_done_text);
 }
 

@@ -94,7 +94,11 @@ std::string told(const wire::BookRecord& record, const char* name) {
 
 std::string record_text(const wire::BookRecord& record) {
   if (record.kind == "note") return told(record, "text");
-  if (record.kind == "cuts") return joined({told(record, "title"), told(record, "steps")}, ": ");
+  if (record.kind == "cuts") {
+    const std::string planned = told(record, "planned");
+    return joined({told(record, "title"), told(record, "steps")}, ": ") +
+           (planned.empty() ? "" : " (planned: " + planned + ')');
+  }
   if (record.kind == "accepted")
     return told(record, "figure") + " at " + told(record, "text") + ": " + told(record, "reason") +
            (told(record, "cuts").empty() ? "" : " (with " + told(record, "cuts") + ')');

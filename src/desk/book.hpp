@@ -121,13 +121,18 @@ struct BookResultRequest {
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_result(const BookResultRequest& request);
 
-/// A cut list, planned or done; one that is planned already is marked done. Errors: bad_cut.
+/// A cut list, planned or done; one that is planned already is marked done. With `list` a list of the book is brought
+/// up to date instead of a further one kept: its cuts become these; a planned list that becomes done so keeps what was
+/// planned beside it. Errors: bad_cut; not_found: this saw has no such list; usage: planned amounts of what is not
+/// done.
 struct BookCutRequest {
   std::string book = {}, saw = {}, cuts = {};
   std::string title = {};
   bool done = false;
   bool no_files = false;  ///< a list that names a file is refused
   Hand by = {};
+  std::string planned = {};  ///< of a done list: its cuts with the amounts that were planned; matched place by place
+  std::string list = {};     ///< id of the list to bring up to date
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_cut(const BookCutRequest& request);
 
@@ -142,9 +147,9 @@ struct BookAcceptRequest {
 };
 [[nodiscard]] base::ResultAll<wire::BookDoneAnswer> book_accept(const BookAcceptRequest& request);
 
-/// A picture taken in as a photo of a saw: turned upright, its longer side at most 2,560 pixels, and nothing kept of what
-/// the camera noted but when it was taken. A token that is known is answered before anything is decoded, and a picture
-/// that the saw has already is not added again (its id stands in the answer's `added`, a notice says so).
+/// A picture taken in as a photo of a saw: turned upright, its longer side at most 2,560 pixels, and nothing kept of
+/// what the camera noted but when it was taken. A token that is known is answered before anything is decoded, and a
+/// picture that the saw has already is not added again (its id stands in the answer's `added`, a notice says so).
 /// Errors: unreadable, out_of_range as of picture::read_picture.
 struct BookPhotoRequest {
   std::string book = {}, saw = {};

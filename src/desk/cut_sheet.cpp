@@ -7,6 +7,7 @@
 
 #include "base/quantity/text.hpp"
 #include "desk/aims.hpp"
+#include "desk/book/bench_hand.hpp"
 #include "desk/planned.hpp"
 #include "desk/written.hpp"
 #include "draw/pdf.hpp"
@@ -57,8 +58,10 @@ base::Result<void> take_band(const std::string& text, plan::Bench& bench) {
   return {};
 }
 
-base::ResultAll<plan::Bench> bench_of(const CutSheetRequest& request) {
+base::ResultAll<plan::Bench> bench_of(const CutSheetRequest& request, const BenchHand& learnt) {
   plan::Bench bench;
+  bench.hand = learnt.ground.sigma;
+  bench.lathe = learnt.turned.sigma;
   base::Errors errors;
   if (auto taken = take_band(request.band, bench); !taken) errors.push_back(taken.error());
   if (!request.hand.empty()) {
@@ -76,6 +79,28 @@ base::ResultAll<plan::Bench> bench_of(const CutSheetRequest& request) {
   }
   if (!errors.empty()) return tl::unexpected(std::move(errors));
   return bench;
+}
+
+std::string counted(int count, const char* one) { return std::to_string(count) + " " + one + (count == 1 ? "" : "s"); }
+
+/// "Your hand: 0.07 mm for ground cuts, from 9 cuts of 3 saws, which went past by 0.03 mm on average."
+std::string hand_text(const std::string& whose, const plan::OwnHand& hand, int saws, int digits) {
+  std::string out = whose + base::number_text(1e3 * hand.sigma, digits) + " mm, from " + counted(hand.cuts, "cut") +
+                    " of " + counted(saws, "saw");
+  if (hand.leans)
+    out += std::string(hand.mean > 0.0 ? "; you go past" : "; you stop short") + " by " +
+           base::number_text(1e3 * std::abs(hand.mean), digits) + " mm on average";
+  return out + ".";
+}
+
+/// What the book has learnt of this builder, where it is what the sheet goes by.
+std::vector<std::string> hand_rows(const CutSheetRequest& request, const BenchHand& learnt) {
+  std::vector<std::string> out;
+  if (learnt.ground.cuts > 0 && request.hand.empty())
+    out.push_back(hand_text("Your hand at the grinder: ", learnt.ground, learnt.ground_saws, 2));
+  if (learnt.turned.cuts > 0)
+    out.push_back(hand_text("Your hand at the lathe: ", learnt.turned, learnt.turned_saws, 3));
+  return out;
 }
 
 std::string number(double mm) { return base::number_text(mm, 2) + " mm"; }
@@ -193,7 +218,8 @@ std::vector<std::string> stop_rows(const wire::PlanWay& way) {
 base::ResultAll<Sheet> cut_sheet_drawn(const CutSheetRequest& request) {
   const auto paper = paper_of(request.paper);
   if (!paper) return tl::unexpected(base::Errors{paper.error()});
-  const auto bench = bench_of(request);
+  const BenchHand learnt = bench_hand(request.plan.file, request.plan.book);
+  const auto bench = bench_of(request, learnt);
   if (!bench) return tl::unexpected(bench.error());
   const plan::Bands bands{bench->edge_band, bench->squish_band, bench->width_band};
   const bool by_hand = !request.cuts.empty();
@@ -224,6 +250,8 @@ base::ResultAll<Sheet> cut_sheet_drawn(const CutSheetRequest& request) {
   input.done = done_rows(request, made->settings, *work);
   input.stops = stop_rows(made->answer.plans[way]);
   input.notes = note_rows(made->answer.plans[way], left_alone(made->plan.kept, made->answer.unchecked, by_hand));
+  const std::vector<std::string> hands = hand_rows(request, learnt);
+  input.notes.insert(input.notes.end(), hands.begin(), hands.end());
   input.cautions = cautions();
   input.paper = *paper;
   input.style = request.plan.style;
@@ -241,6 +269,7 @@ base::ResultAll<Sheet> cut_sheet_drawn(const CutSheetRequest& request) {
   out.about.paper = std::string(paper->name);
   out.about.notes.push_back(
       "Cut to the stop mark, read, and only then on. --done with what was really cut plans the rest.");
+  out.about.notes.insert(out.about.notes.end(), hands.begin(), hands.end());
   out.bytes = std::move(*bytes);
   return out;
 }

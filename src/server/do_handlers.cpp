@@ -127,8 +127,10 @@ Response do_failure(const Call& call) {
 
 Response do_cut(const Call& call) {
   return with<wire::DoCut>(call, [&](const wire::DoCut& ask) {
-    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).refusal()) return *refused;
-    return reply(desk::book_cut({call.book.path, ask.saw, ask.cuts, ask.title, ask.done, true, hand(call, ask)}));
+    if (auto refused = Screen().id(ask.saw).cuts(ask.cuts).cuts(ask.planned).id_or_nothing(ask.list, "list").refusal())
+      return *refused;
+    return reply(desk::book_cut(
+        {call.book.path, ask.saw, ask.cuts, ask.title, ask.done, true, hand(call, ask), ask.planned, ask.list}));
   });
 }
 

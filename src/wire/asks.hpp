@@ -201,6 +201,8 @@ struct DoCut {
   std::string cuts = {};
   std::string title = {};
   bool done = false;
+  std::string planned = {};
+  std::string list = {};
   std::string token = {};
   std::string client = {};
 };

@@ -201,6 +201,9 @@ void shape(V& v, Of<DoCut> auto& s) {
   v.field("cuts", s.cuts, "cuts, or id of a list that is planned already");
   v.may("title", s.title, "a name for the list");
   v.may("done", s.done, "the metal is cut");
+  v.may("planned", s.planned,
+        "of cuts that are done: the same with the amounts planned; the builder's scatter is learnt from it");
+  v.may("list", s.list, "id of a list of the book to bring up to date with these cuts; empty: a further list");
   v.may("token", s.token, "the same when the request is tried again: it is done once");
   v.may("client", s.client, "the tab that writes");
 }
@@ -342,7 +345,7 @@ void shape(V& v, Of<SheetCuts> auto& s) {
   v.may("rpm", s.rpm, "[rpm]; null: the in-cut reading, else 9,000");
   v.may("way", s.way, "its number as the plan lists them, from 1");
   v.may("band", s.band, "half bands: 1 deg, 0.05 mm, or both; empty: those");
-  v.may("hand", s.hand, "one sigma of a ground cut to a mark; empty: 0.1 mm");
+  v.may("hand", s.hand, "one sigma of a ground cut to a mark; empty: as learnt from the book, 0.1 mm without pairs");
   v.may("paper", s.paper, "A4, Letter or A5; empty: A4");
   v.may("units", s.units, "shop or metric");
 }

@@ -113,6 +113,61 @@ base::Result<std::optional<book::Document>> planned(Shelf& shelf, const std::str
   return std::optional<book::Document>();
 }
 
+// Sets a leaf where it is another one; an empty one leaves what is there.
+void change(book::Deed& deed, const book::Document& list, const char* path, const book::Tree& leaf) {
+  const book::Tree body = body_of(list);
+  const book::Tree* now = book::find(body, path);
+  if ((leaf.text.empty() && leaf.list.empty()) || (now != nullptr && *now == leaf)) return;
+  deed.changes.push_back({list.id, path, book::print(leaf), list.revision});
+}
+
+// The planned amounts that go with a done list.
+base::ResultAll<std::vector<std::string>> planned_beside(const BookCutRequest& request, const ShelfSaw& saw) {
+  if (request.planned.empty()) return std::vector<std::string>();
+  if (!request.done)
+    return tl::unexpected(base::Errors{{base::ErrorCode::usage,
+                                        "Planned amounts go with cuts that are done.",
+                                        "planned",
+                                        "Nothing was written. A plan alone is kept as the cuts.",
+                                        {}}});
+  if (request.no_files)
+    if (auto plain = without_files(request.planned); !plain) return tl::unexpected(plain.error());
+  return steps_of(request.planned, saw);
+}
+
+// New cuts for a list that the book has.
+base::ResultAll<wire::BookDoneAnswer> brought_up_to_date(Shelf& shelf, const ShelfSaw& saw,
+                                                         const BookCutRequest& request,
+                                                         std::vector<std::string> beside) {
+  auto parts = parts_of(shelf, saw.saw.id);
+  if (!parts) return only_error(parts);
+  const auto list = std::find_if(parts->begin(), parts->end(), [&](const book::Document& part) {
+    return part.kind == "cuts" && part.id == request.list;
+  });
+  if (list == parts->end())
+    return tl::unexpected(base::Errors{{base::ErrorCode::not_found,
+                                        saw.saw.title + " has no cut list \u201C" + request.list + "\u201D.",
+                                        "list",
+                                        "Nothing was written. book show SAW lists them with their ids.",
+                                        {}}});
+  if (request.no_files)
+    if (auto plain = without_files(request.cuts); !plain) return tl::unexpected(plain.error());
+  const auto steps = steps_of(request.cuts, saw);
+  if (!steps) return tl::unexpected(steps.error());
+  const book::Tree body = body_of(*list);
+  if (const book::Tree* kept = book::find(body, "steps");
+      beside.empty() && request.done && text_at(body, "state") == "planned" && kept != nullptr)
+    beside = kept->list;
+  book::Deed deed;
+  const bool is_done = request.done || text_at(body, "state") == "done";
+  deed.label = (is_done ? "cut: " : "planned: ") + list_text(*steps);
+  change(deed, *list, "steps", list_leaf(*steps));
+  change(deed, *list, "planned", list_leaf(std::move(beside)));
+  change(deed, *list, "state", text_leaf(is_done ? "done" : "planned"));
+  change(deed, *list, "title", text_leaf(request.title));
+  return done(shelf, &saw.saw, std::move(deed));
+}
+
 }  // namespace
 
 base::ResultAll<wire::BookDoneAnswer> book_note(const BookNoteRequest& request) {
@@ -157,6 +212,9 @@ base::ResultAll<wire::BookDoneAnswer> book_cut(const BookCutRequest& request) {
   if (!shelf) return only_error(shelf);
   auto found = find_saw(*shelf, request.saw);
   if (!found) return only_error(found);
+  auto beside = planned_beside(request, *found);
+  if (!beside) return tl::unexpected(beside.error());
+  if (!request.list.empty()) return brought_up_to_date(*shelf, *found, request, *std::move(beside));
   auto known = planned(*shelf, found->saw.id, request.cuts, {});
   if (!known) return only_error(known);
   if (request.no_files)
@@ -171,19 +229,16 @@ base::ResultAll<wire::BookDoneAnswer> book_cut(const BookCutRequest& request) {
   }
   book::Deed deed;
   if (*known) {
-    const book::Tree body = body_of(**known);
     deed.label = (request.done ? "cut: " : "planned: ") + stored_list(**known);
-    const auto change = [&](const char* path, const std::string& text) {
-      if (!text.empty() && text_at(body, path) != text)
-        deed.changes.push_back({(*known)->id, path, book::print(text_leaf(text)), (*known)->revision});
-    };
-    change("state", request.done ? "done" : "planned");
-    change("title", request.title);
+    change(deed, **known, "state", text_leaf(request.done ? "done" : "planned"));
+    change(deed, **known, "title", text_leaf(request.title));
+    change(deed, **known, "planned", list_leaf(*beside));
     return done(*shelf, &found->saw, std::move(deed));
   }
   book::Tree body;
   put_part(body, "state", text_leaf(request.done ? "done" : "planned"));
   put_part(body, "steps", list_leaf(*steps));
+  put_part(body, "planned", list_leaf(*beside));
   put_part(body, "title", text_leaf(request.title));
   deed.label = (request.done ? "cut: " : "planned: ") + list_text(*steps);
   deed.added.push_back({book::new_id(), "cuts", found->saw.id, book::print(body)});

@@ -96,7 +96,8 @@ TEST(given, edges_come_where_the_list_would_have_them_whatever_the_base_came_to)
   // Within the band it is left, beyond it told as past.
   EXPECT_THAT(by_hand(survey, list, settings, "base -0.33 mm")->left_alone,
               Contains(HasSubstr("0.03 mm more: within")));
-  EXPECT_THAT(by_hand(survey, list, settings, "base -0.4 mm")->left_alone, Contains(HasSubstr("0.10 mm more: past it")));
+  EXPECT_THAT(by_hand(survey, list, settings, "base -0.4 mm")->left_alone,
+              Contains(HasSubstr("0.10 mm more: past it")));
 }
 
 TEST(given, an_edge_near_its_place_is_left_and_one_far_past_is_told) {

@@ -254,6 +254,23 @@ TEST(routes, refuse_a_stored_list_that_names_a_file) {
 }
 
 TEST(routes, give_a_script_in_a_name_back_as_text_of_json_alone) {
+TEST(routes, bring_a_done_list_up_to_date) {
+  Bench bench;
+  Json cut{{"saw", bench.saw}, {"cuts", "roof exhaust +0.6 mm"}, {"done", true}, {"planned", "roof exhaust +0.5 mm"}};
+  const Json kept = bench.json("do/cut", cut);
+  cut["list"] = kept["added"][0];
+  cut["cuts"] = "roof exhaust +0.6 mm; widen exhaust +0.4 mm";
+  const Json again = bench.json("do/cut", cut);
+  EXPECT_TRUE(again["added"].empty());
+  cut["list"] = "0123456789abcdef";
+  EXPECT_EQ(bench.ask("do/cut", cut).status, 404);
+  cut["list"] = "../x";
+  EXPECT_EQ(bench.ask("do/cut", cut).status, 422);
+  cut["list"] = "";
+  cut["planned"] = "outline exhaust to x.svg";
+  EXPECT_THAT(bench.ask("do/cut", cut).body, HasSubstr("names a file"));
+}
+
   Bench bench;
   const std::string name = "<script>alert(1)</script><img src=x onerror=alert(2)>";
   Json set{{"saw", bench.saw}, {"field", "name"}, {"value", name}, {"base", bench.revision()}};
