@@ -1,6 +1,7 @@
 #include "cli/commands.hpp"
 
 #include "cli/rubbing_command.hpp"
+#include "cli/seek_command.hpp"
 
 namespace portwright::cli {
 namespace {
@@ -343,10 +344,10 @@ Command schema_command() {
 const std::vector<Command>& commands() {
   static const std::vector<Command> all = [] {
     std::vector<Command> out = {
-        study_command(),    why_command(),   check_command(),          compare_command(), edge_command(),
-        plan_command(),     run_command(),   airflow_command(),        crank_command(),   heat_command(),
-        revs_command(),     chain_command(), units_command(),          new_command(),     map_command(),
-        template_command(), sheet_command(), measuring_sheet_command()};
+        study_command(), why_command(),      check_command(), compare_command(),        edge_command(),
+        plan_command(),  seek_command(),     run_command(),   airflow_command(),        crank_command(),
+        heat_command(),  revs_command(),     chain_command(), units_command(),          new_command(),
+        map_command(),   template_command(), sheet_command(), measuring_sheet_command()};
     out.push_back(rubbing_command());
     for (Command& command : book_commands()) out.push_back(std::move(command));
     for (const auto& make : {serve_command, completion_command, man_command, schema_command}) out.push_back(make());

@@ -17,6 +17,7 @@
 #include "cli/plan_text.hpp"
 #include "cli/rubbing_command.hpp"
 #include "cli/saying.hpp"
+#include "cli/seek_command.hpp"
 #include "cli/texts.hpp"
 #include "cli/turning.hpp"
 #include "cli/words.hpp"
@@ -241,15 +242,30 @@ struct Action {
   const char* command;
   int (*run)(const Words&);
 };
-constexpr Action actions[] = {
-    {"study", run_study},       {"why", run_why},         {"check", run_check},
-    {"compare", run_compare},   {"edge", run_edge},       {"plan", run_plan},
-    {"run", run_curve},         {"airflow", run_airflow}, {"heat", run_heat},
-    {"crank", run_crank},       {"revs", run_revs},       {"chain", run_chain},
-    {"units", run_units},       {"new", run_new},         {"map", run_map},
-    {"template", run_template}, {"sheet", run_cut_sheet}, {"measuring-sheet", run_measuring_sheet},
-    {"rubbing", run_rubbing},   {"serve", run_serve},     {"completion", run_completion},
-    {"man", run_man},           {"schema", run_schema}};
+constexpr Action actions[] = {{"study", run_study},
+                              {"why", run_why},
+                              {"check", run_check},
+                              {"compare", run_compare},
+                              {"edge", run_edge},
+                              {"plan", run_plan},
+                              {"seek", run_seek},
+                              {"run", run_curve},
+                              {"airflow", run_airflow},
+                              {"heat", run_heat},
+                              {"crank", run_crank},
+                              {"revs", run_revs},
+                              {"chain", run_chain},
+                              {"units", run_units},
+                              {"new", run_new},
+                              {"map", run_map},
+                              {"template", run_template},
+                              {"sheet", run_cut_sheet},
+                              {"measuring-sheet", run_measuring_sheet},
+                              {"rubbing", run_rubbing},
+                              {"serve", run_serve},
+                              {"completion", run_completion},
+                              {"man", run_man},
+                              {"schema", run_schema}};
 
 int run_words(const Words& words) {
   if (words.has("--help") || words.command->group) {

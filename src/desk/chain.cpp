@@ -74,23 +74,6 @@ const FigureWords same_feed_words = {"drive.cut_time_same_feed",
 
 Ranged ranged_of(const Band& band) { return {band.mean, band.low, band.high}; }
 
-base::Result<DriveRead> drive_of(const Case& opened, const geometry::Engine& engine) {
-  DriveRead out;
-  out.chain = {engine.chain_pitch.value_or(0.0), engine.teeth.value_or(0.0)};
-  const saw::Drive& read = opened.readings.drive;
-  const std::pair<const saw::Reading*, std::pair<const char*, std::optional<double> DriveRead::*>> all[] = {
-      {&read.bar, {"drive.bar", &DriveRead::bar}},
-      {&read.wood, {"drive.wood", &DriveRead::wood}},
-      {&read.clutch_engages, {"drive.clutch_engages", &DriveRead::clutch_engages}}};
-  for (const auto& [reading, at] : all) {
-    const auto value = read_of(at.first, *reading, 0.0);
-    if (!value) return tl::unexpected(value.error());
-    out.*at.second = value->value;
-  }
-  if (engine.in_cut) out.in_cut = *engine.in_cut;
-  return out;
-}
-
 study::Figure waiting(const FigureWords& words, std::vector<std::string> waits_for) {
   study::Figure out = named_figure(words);
   out.text = "\u2014";

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "desk/revs_parts.hpp"
 #include "numerics/sampling.hpp"
 #include "tables/assumptions.hpp"
 
@@ -94,6 +95,23 @@ wire::Sprocket sprocket_of(const std::vector<Member>& members, const DriveRead& 
 std::optional<double> DriveRead::width() const {
   if (wood && bar) return std::min(*wood, *bar);
   return wood ? wood : bar;
+}
+
+base::Result<DriveRead> drive_of(const Case& opened, const geometry::Engine& engine) {
+  DriveRead out;
+  out.chain = {engine.chain_pitch.value_or(0.0), engine.teeth.value_or(0.0)};
+  const saw::Drive& read = opened.readings.drive;
+  const std::pair<const saw::Reading*, std::pair<const char*, std::optional<double> DriveRead::*>> all[] = {
+      {&read.bar, {"drive.bar", &DriveRead::bar}},
+      {&read.wood, {"drive.wood", &DriveRead::wood}},
+      {&read.clutch_engages, {"drive.clutch_engages", &DriveRead::clutch_engages}}};
+  for (const auto& [reading, at] : all) {
+    const auto value = read_of(at.first, *reading, 0.0);
+    if (!value) return tl::unexpected(value.error());
+    out.*at.second = value->value;
+  }
+  if (engine.in_cut) out.in_cut = *engine.in_cut;
+  return out;
 }
 
 Shape::Shape(const std::vector<cycle::Point>& points) {

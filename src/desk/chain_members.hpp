@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "desk/case.hpp"
 #include "desk/run_bands.hpp"
 #include "drive/wood.hpp"
 #include "wire/bottom_end_answer.hpp"
@@ -21,6 +22,9 @@ struct DriveRead {
   /// Wood along the bar, never more than the bar.
   [[nodiscard]] std::optional<double> width() const;
 };
+
+/// Errors: a reading of the drive that cannot be read.
+[[nodiscard]] base::Result<DriveRead> drive_of(const Case& opened, const geometry::Engine& engine);
 
 /// Torque under the middles between the three speeds of the sets: a parabola alone misses it by a tenth where sprockets
 /// are decided.

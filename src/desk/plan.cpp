@@ -41,18 +41,6 @@ bool changes(const study::Figure& figure) {
   return figure.change && std::abs(figure.change->value) > 1e-9 * std::max(1.0, std::abs(figure.value.value_or(0.0)));
 }
 
-base::Result<double> step_of(const std::string& text) {
-  if (text.empty()) return 0.05e-3;
-  if (text == "none") return 0.0;
-  const auto read = base::parse_quantity(text, base::Dimension::length, "step");
-  if (!read) return tl::unexpected(read.error());
-  constexpr double finest = 0.005e-3, coarsest = 0.5e-3;
-  if (read->si < finest || read->si > coarsest)
-    return base::fail(base::ErrorCode::out_of_range, "\u201C" + text + "\u201D is no step that a hand cuts by.", "step",
-                      "Give 0.005 to 0.5 mm, or none.");
-  return read->si;
-}
-
 /// "0.3 mm, 0.5 mm". The comma that parts two is the one with a blank or a letter beside it.
 base::Result<std::vector<double>> gaskets_of(const std::string& text) {
   std::vector<double> out;
@@ -71,16 +59,6 @@ base::Result<std::vector<double>> gaskets_of(const std::string& text) {
     start = i + 1;
   }
   return out;
-}
-
-base::Result<double> chance_of(const std::string& text) {
-  if (text.empty()) return 0.05;
-  const auto read = base::parse_quantity(text, base::Dimension::share, "chance");
-  if (!read) return tl::unexpected(read.error());
-  if (read->si < 0.005 || read->si > 0.4)
-    return base::fail(base::ErrorCode::out_of_range, "\u201C" + text + "\u201D is no chance to plan by.", "chance",
-                      "Give 0.5 to 40 %.");
-  return read->si;
 }
 
 /// Words of the answers: the study's numbers in the style asked for.
@@ -368,6 +346,28 @@ Planned answered(Case opened, plan::Settings settings, plan::Plan whole) {
 }
 
 }  // namespace
+
+base::Result<double> step_of(const std::string& text) {
+  if (text.empty()) return 0.05e-3;
+  if (text == "none") return 0.0;
+  const auto read = base::parse_quantity(text, base::Dimension::length, "step");
+  if (!read) return tl::unexpected(read.error());
+  constexpr double finest = 0.005e-3, coarsest = 0.5e-3;
+  if (read->si < finest || read->si > coarsest)
+    return base::fail(base::ErrorCode::out_of_range, "\u201C" + text + "\u201D is no step that a hand cuts by.", "step",
+                      "Give 0.005 to 0.5 mm, or none.");
+  return read->si;
+}
+
+base::Result<double> chance_of(const std::string& text) {
+  if (text.empty()) return 0.05;
+  const auto read = base::parse_quantity(text, base::Dimension::share, "chance");
+  if (!read) return tl::unexpected(read.error());
+  if (read->si < 0.005 || read->si > 0.4)
+    return base::fail(base::ErrorCode::out_of_range, "\u201C" + text + "\u201D is no chance to plan by.", "chance",
+                      "Give 0.5 to 40 %.");
+  return read->si;
+}
 
 base::ResultAll<Planned> planned(const PlanRequest& request, const plan::Bands* sheet) {
   auto opened = open_sound_case(request.file, "", request.book);

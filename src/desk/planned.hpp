@@ -14,6 +14,11 @@ struct Planned {
   wire::PlanAnswer answer;
 };
 
+/// What a hand can cut: "0.05 mm", "1 thou", "none" (0); empty: 0.05 mm [m].
+[[nodiscard]] base::Result<double> step_of(const std::string& text);
+/// That a hard limit may be passed: "5 %"; empty: 5 % [-].
+[[nodiscard]] base::Result<double> chance_of(const std::string& text);
+
 /// @param sheet half bands of a cut sheet, whose one-sided wishes are planned inside; null: of a plan
 [[nodiscard]] base::ResultAll<Planned> planned(const PlanRequest& request, const plan::Bands* sheet = nullptr);
 

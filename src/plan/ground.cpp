@@ -106,7 +106,7 @@ struct Ground::Inside {
     constexpr double least_cover = 1e-3;  // the row skirt_cover of data/limits
     if (start[level::skirt_exhaust] && !wished(false)) {
       add_side(level::skirt_exhaust, false, least_cover, usual, "skirt_cover");
-      kept.push_back("The skirt goes on covering the exhaust floor at TDC by 1 mm, or by what it does now");
+      kept.emplace_back("The skirt goes on covering the exhaust floor at TDC by 1 mm, or by what it does now");
     }
     if (start[level::skirt_intake] && !wished(true))
       add_side(level::skirt_intake, false, 0.0, usual, "skirt_lap_intake");
@@ -237,8 +237,9 @@ std::vector<std::string> Ground::refused(std::span<const std::vector<double>> li
     each.push_back(ready.back().get());
   }
   study::Options options = inside_->settings.study;
-  if (roughly) options.samples /= 4;
-  const auto limits = study::hard_limits(inside_->survey, each, options, inside_->settings.chance);
+  double chance = inside_->settings.chance;
+  if (roughly) options.samples /= 4, chance *= 1.5;  // what a quarter of the samples leaves open of a chance
+  const auto limits = study::hard_limits(inside_->survey, each, options, chance);
   std::vector<std::string> out(lists.size());
   for (std::size_t i = 0; i < lists.size(); ++i) {
     if (ready[i] == nullptr) {
@@ -250,7 +251,7 @@ std::vector<std::string> Ground::refused(std::span<const std::vector<double>> li
         return one.rule == limit.rule && one.figure == limit.figure;
       });
       const double before = stock == limits[0].end() ? 0.0 : stock->chance;
-      const bool passes = limit.margin() < -1e-9 || limit.chance > inside_->settings.chance + 1e-12;
+      const bool passes = limit.margin() < -1e-9 || limit.chance > chance + 1e-12;
       // What the saw as it is passes already may not get worse.
       if (passes && limit.chance > before + 1e-12 && out[i].empty()) out[i] = passed_text(limit, inside_->settings);
     }

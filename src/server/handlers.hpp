@@ -61,6 +61,7 @@ Response sheet_cuts(const Call& call);
 Response run_heat(const Call& call);
 Response run_chain(const Call& call);
 Response run_bands(const Call& call);
+Response run_seek(const Call& call);
 
 /// GET /api/photo/ID: the picture as bytes.
 Response photo_picture(const Request& request, const Standing& book);

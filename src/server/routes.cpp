@@ -74,6 +74,7 @@ constexpr Route table[] = {
      run_revs},
     {"heat", Kind::run, Role::device, "run-heat", "heat", "Where cylinder and piston run hot.", run_heat},
     {"chain", Kind::run, Role::device, "run-chain", "chain", "What reaches the chain, and which sprocket.", run_chain},
+    {"seek", Kind::run, Role::device, "run-seek", "seek", "Cut lists for a wish about the engine.", run_seek},
     {"bands", Kind::run, Role::device, "run-bands", "run", "How far a change can be told.", run_bands},
 
     {"map", Kind::sheet, Role::device, "sheet-map", "image/svg+xml", "True-scale map of the bore.", sheet_map},

@@ -5,6 +5,7 @@
 #include "desk/page.hpp"
 #include "desk/revs.hpp"
 #include "desk/run.hpp"
+#include "desk/seek.hpp"
 #include "server/answering.hpp"
 #include "server/handlers.hpp"
 
@@ -109,6 +110,32 @@ Response run_chain(const Call& call) {
     request.book = call.book.path;
     return started(call, ask.client, "chain",
                    [request](JobPort& port) { return as_json(desk::chain(request, watch(port))); });
+  });
+}
+
+Response run_seek(const Call& call) {
+  return with<wire::RunSeek>(call, [&](const wire::RunSeek& ask) {
+    if (auto refused = Screen().id(ask.saw).refusal()) return *refused;
+    desk::SeekRequest request;
+    request.file = of_book(ask.saw);
+    request.wishes = ask.wish;
+    request.free = ask.free;
+    request.step = ask.step;
+    request.chance = ask.chance;
+    request.memory = ask.memory;
+    request.seconds = ask.seconds.value_or(0.0);
+    request.style = ask.units;
+    request.book = call.book.path;
+    return started(call, ask.client, "seek", [request](JobPort& port) {
+      std::size_t told = 0;
+      const auto watch = [&](const wire::SeekAnswer& answer) {
+        // While ranges are run nothing changes but how far it is.
+        if (answer.tried.size() != told) port.part(wire::to_json(answer));
+        told = answer.tried.size();
+        return port.progress(answer.share, answer.doing);
+      };
+      return as_json(desk::seek(request, watch));
+    });
   });
 }
 

@@ -30,7 +30,7 @@ std::vector<Schema> ask_schemas() {
               DoNew, DoSet, DoNote, DoResult, DoWood, DoFailure, DoCut, DoAccept, DoBorrow, DoSaw, DoCaption,
               DoHidePhoto, DoAct, RunAirflow, RunBands, RunCrank, SheetMap, SheetTemplate, SheetMeasuring, Enter,
               Problem, Entered, Started, JobState, Changed, Network, DoNetwork, DoRevoke, AnotherBrowser, SheetQr, Pair,
-              KeptDevices, AskRubbing, DoRubbing, RunRevs, RunHeat, RunChain, AskPlan, SheetCuts>();
+              KeptDevices, AskRubbing, DoRubbing, RunRevs, RunHeat, RunChain, AskPlan, SheetCuts, RunSeek>();
 }
 
 #define PORTWRIGHT_ASK(A)                                      \
@@ -68,6 +68,7 @@ PORTWRIGHT_ASK(RunBands)
 PORTWRIGHT_ASK(RunCrank)
 PORTWRIGHT_ASK(RunRevs)
 PORTWRIGHT_ASK(AskPlan)
+PORTWRIGHT_ASK(RunSeek)
 PORTWRIGHT_ASK(SheetCuts)
 PORTWRIGHT_ASK(RunHeat)
 PORTWRIGHT_ASK(RunChain)

@@ -325,7 +325,20 @@ struct RunBands {
   std::string client = {};
 };
 
-/// From wishes to cuts: every way.
+/// Cut lists for a wish about the engine.
+struct RunSeek {
+  std::string saw = {};
+  std::string wish = {};
+  std::string free = {};
+  std::string step = {};
+  std::string chance = {};
+  std::string memory = {};
+  std::optional<double> seconds = {};
+  base::UnitStyle units = base::UnitStyle::shop;
+  std::string client = {};
+};
+
+/// From wishes to cuts.
 struct AskPlan {
   std::string saw = {};
   std::string wish = {};

@@ -8,6 +8,7 @@
 #include "wire/shapes_heat.hpp"
 #include "wire/shapes_plan.hpp"
 #include "wire/shapes_run.hpp"
+#include "wire/shapes_seek.hpp"
 
 namespace portwright::wire {
 
@@ -31,7 +32,7 @@ std::vector<Schema> schemas_of() {
 std::vector<Schema> schemas() {
   std::vector<Schema> all =
       schemas_of<StudyAnswer, WhyAnswer, CheckAnswer, CompareAnswer, EdgeAnswer, UnitsAnswer, RunAnswer, CrankAnswer,
-                 AirflowAnswer, CurveAnswer, TracesAnswer, RevsAnswer, ChainAnswer, HeatAnswer, PlanAnswer,
+                 AirflowAnswer, CurveAnswer, TracesAnswer, RevsAnswer, ChainAnswer, HeatAnswer, PlanAnswer, SeekAnswer,
                  WrittenAnswer, ErrorAnswer, BookAddAnswer, BookListAnswer, BookShowAnswer, BookPhotosAnswer,
                  BookDoneAnswer, BookJournalAnswer, BookFindAnswer, BookSistersAnswer, BookWhereAnswer,
                  BookBackupAnswer, BookRestoreAnswer, BookVerifyAnswer, BookExportAnswer, BookImportAnswer>();
@@ -57,6 +58,7 @@ PORTWRIGHT_ANSWER(RevsAnswer)
 PORTWRIGHT_ANSWER(ChainAnswer)
 PORTWRIGHT_ANSWER(HeatAnswer)
 PORTWRIGHT_ANSWER(PlanAnswer)
+PORTWRIGHT_ANSWER(SeekAnswer)
 PORTWRIGHT_ANSWER(WrittenAnswer)
 PORTWRIGHT_ANSWER(ErrorAnswer)
 PORTWRIGHT_ANSWER(BookAddAnswer)

@@ -320,6 +320,20 @@ void shape(V& v, Of<RunBands> auto& s) {
 }
 
 template <class V>
+void shape(V& v, Of<RunSeek> auto& s) {
+  v.is("run-seek", "Cut lists for a wish about the engine, searched by the simulation.");
+  v.field("saw", s.saw, "id of the saw");
+  v.field("wish", s.wish, "what is wanted most and what must hold: most power; squish at least 0.5 mm");
+  v.may("free", s.free, "cuts that may be made, parted by semicolons; empty: the usual six");
+  v.may("step", s.step, "what a hand can cut, as a length, or none; empty: 0.05 mm");
+  v.may("chance", s.chance, "that a hard limit may be passed; empty: 5 %");
+  v.may("memory", s.memory, "of an earlier answer to the same: the search goes on from there");
+  v.may("seconds", s.seconds, "of searching, before ranges are run; null: 25");
+  v.may("units", s.units, "shop or metric");
+  v.may("client", s.client, "the tab that writes");
+}
+
+template <class V>
 void shape(V& v, Of<AskPlan> auto& s) {
   v.is("ask-plan", "From wishes to cuts: every way to reach them.");
   v.field("saw", s.saw, "id of the saw");

@@ -5,6 +5,7 @@
 #include "desk/heat.hpp"
 #include "desk/revs.hpp"
 #include "desk/run.hpp"
+#include "desk/seek.hpp"
 #include "identity/json_schema_check.hpp"
 #include "unit/cli/program.hpp"
 #include "wire/json.hpp"
@@ -66,6 +67,16 @@ TEST(run_schema, bottom_end_and_chain_answer_in_their_published_shapes) {
   request.cuts = "outlets to 2.5 cm2";
   request.members = 2;
   expect_published(desk::chain(request), "chain");
+}
+
+TEST(run_schema, a_search_answers_in_its_published_shape) {
+  desk::SeekRequest request;
+  request.file = alder;
+  request.wishes = "most power";
+  request.free = "widen exhaust";
+  request.lists = 4;
+  request.members = 2;
+  expect_published(desk::seek(request), "seek");
 }
 
 TEST(run_schema, one_saw_answers_the_same_bits_twice) {

@@ -135,6 +135,7 @@ Json ordinary(Bench& bench, const Route& route, const std::string& job) {
     return body;
   body["saw"] = saw;
   if (name == "why") body["figure"] = "timing.blowdown";
+  if (name == "seek") body.update({{"wish", "most power"}, {"free", "widen exhaust"}});
   if (name == "edge") body["port"] = "exhaust";
   if (name == "plan" || (name == "cuts" && route.kind == Kind::sheet)) body["wish"] = "exhaust at 101 deg";
   if (name == "compare") body["cuts_b"] = "roof exhaust +0.5 mm";
@@ -253,7 +254,6 @@ TEST(routes, refuse_a_stored_list_that_names_a_file) {
   EXPECT_THAT(response.body, HasSubstr("names a file"));
 }
 
-TEST(routes, give_a_script_in_a_name_back_as_text_of_json_alone) {
 TEST(routes, bring_a_done_list_up_to_date) {
   Bench bench;
   Json cut{{"saw", bench.saw}, {"cuts", "roof exhaust +0.6 mm"}, {"done", true}, {"planned", "roof exhaust +0.5 mm"}};
@@ -271,6 +271,7 @@ TEST(routes, bring_a_done_list_up_to_date) {
   EXPECT_THAT(bench.ask("do/cut", cut).body, HasSubstr("names a file"));
 }
 
+TEST(routes, give_a_script_in_a_name_back_as_text_of_json_alone) {
   Bench bench;
   const std::string name = "<script>alert(1)</script><img src=x onerror=alert(2)>";
   Json set{{"saw", bench.saw}, {"field", "name"}, {"value", name}, {"base", bench.revision()}};
