@@ -102,8 +102,9 @@ export async function begins(page, hand) {
   await page.locator('article h2').waitFor(patient);
 }
 
-/** Tear-down: the wheel with the cylinder on, then squish and chamber, then the heights. */
-export async function readsAsTornDown(page, hand) {
+/** Tear-down: the wheel with the cylinder on, then squish and chamber, then the heights. `seen` comes while two readings
+ * of the exhaust roof stand apart. */
+export async function readsAsTornDown(page, hand, seen = () => {}) {
   await enterAll(page, hand, before);
   for (const port of ['exhaust', 'primary transfers', 'secondary transfers', 'intake window']) {
     await hand.press(page.getByRole('button', { name: port, exact: true }).filter({ visible: true }));
@@ -115,7 +116,7 @@ export async function readsAsTornDown(page, hand) {
   await page.getByRole('article').getByText(/= 1\.02\d? mm/).waitFor(patient);
   await boreTypedTwice(page, hand);
   await enterAll(page, hand, windows);
-  await roofMended(page, hand);
+  await roofMended(page, hand, seen);
   await enterAll(page, hand, piston);
 }
 
@@ -135,9 +136,10 @@ async function boreTypedTwice(page, hand) {
 }
 
 /** The exhaust roof was typed with two figures changed about: wheel and height do not agree, and the page says so. */
-async function roofMended(page, hand) {
+async function roofMended(page, hand, seen) {
   await take(page, hand, 'Window: exhaust', 'Roof');
   await page.getByRole('article').getByText('Two readings of one edge').waitFor(patient);
+  await seen();
   await read(page, hand, '34.35 mm');
   await take(page, hand, 'Window: exhaust', 'Roof');
   await page.getByRole('article').getByText(/^Agrees with opens/).waitFor(patient);
@@ -205,12 +207,14 @@ async function ticks(page, hand, what, as) {
   await hand.press(done);
 }
 
-/** On a phone beside the lathe: the base came out a little short, the roof is planned anew from it, and cut as well. */
-export async function cutsIt(page, hand) {
+/** On a phone beside the lathe: the base came out a little short, the roof is planned anew from it, and cut as well.
+ * `seen` comes between the two. */
+export async function cutsIt(page, hand, seen = () => {}) {
   await hand.press(page.getByRole('group', { name: 'Part of the work' }).getByRole('button', { name: 'at the bench' }));
   await ticks(page, hand, 'Turn 0\\.35 mm', '0.33 mm');
   await bench(page).getByText('planned \u22120.35 mm, 0.02 mm less was cut').waitFor(patient);
   await bench(page).getByText('1 done, 1 cut to go').waitFor(patient);
+  await seen();
   await ticks(page, hand, 'Raise the exhaust roof', '1.92 mm');
   await bench(page).getByText('All of it is cut.').waitFor(patient);
   const now = bench(page).locator('dl');

@@ -1,9 +1,11 @@
 // What tools/pictures runs: the main screens of the demo workshop in the sizes that README and handbook show.
 
+import { execFileSync } from 'node:child_process';
 import { join } from 'node:path';
 
 import { byPointer } from './hands.mjs';
 import { launch, open, serve } from './harness.mjs';
+import { begins, cutsIt, finishes, keepsIt, plansIt, readsAgain, readsAsTornDown } from './job.mjs';
 import { rubbingPhoto } from './rubbing_photo.mjs';
 import { addPhotos, photosThere } from './walk.mjs';
 
@@ -57,8 +59,44 @@ const screens = [
   { name: 'page_readings_phone', saw: 'Alder 60', at: 'readings', ...phone },
   { name: 'page_photos', saw: 'Alder 60', at: 'book', ...laptop, first: photographed },
   { name: 'page_measure', saw: 'Alder 60', at: 'book', width: 1200, height: 1020, first: measured },
-  
 ];
+
+/** One saw from tear-down to the finished sheet, as docs/handbook/the_job.md tells it. */
+const job = ['job_apart', 'job_way', 'job_bench', 'job_again', 'job_sheet'];
+
+async function pictureTheJob() {
+  const server = await serve({ book: 'own.book' });
+  const { page, context } = await open(browser, server.address, laptop);
+  const hand = byPointer(page, false);
+  const shoot = async (name, part = page) => {
+    await page.evaluate(() => scrollTo(0, 0));
+    await page.waitForTimeout(1_000);
+    await part.screenshot({ path: join(to, `${name}.png`) });
+    console.log(name);
+  };
+  try {
+    await begins(page, hand);
+    await readsAsTornDown(page, hand, () => shoot('job_apart'));
+    await plansIt(page, hand);
+    await page.getByRole('button', { name: 'put away' }).click({ timeout: 500 }).catch(() => undefined);
+    await shoot('job_way');
+    await page.setViewportSize({ width: 390, height: 720 });
+    await cutsIt(page, hand, () => shoot('job_bench'));
+    await keepsIt(page, hand);
+    await page.setViewportSize(laptop);
+    await readsAgain(page, hand);
+    await page.setViewportSize({ width: 390, height: 844 });
+    await finishes(page, hand, server.folder);
+    await shoot('job_again', page.getByRole('region', { name: 'At the bench' }));
+    const pdf = join(server.folder, 'sheet.pdf');
+    execFileSync('pdftoppm', ['-png', '-r', '72', '-singlefile', pdf, join(to, 'job_sheet')], { stdio: 'ignore' });
+    console.log('job_sheet');
+  } finally {
+    await context.close();
+    await server.end();
+  }
+}
+
 const only = process.argv.slice(3);
 
 const server = await serve();
@@ -87,6 +125,7 @@ try {
     console.log(screen.name);
     await next.close();
   }
+  if (only.length === 0 || job.some((name) => only.includes(name))) await pictureTheJob();
 } finally {
   await browser.close();
   await server.end();

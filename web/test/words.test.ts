@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 
-import { fieldWords, labelWords } from '../src/parts/field_words';
+import { fieldWords, labelWords, mendWords } from '../src/parts/field_words';
 import { count, day, moment } from '../src/parts/words';
 import { colour, mayHave, mayStand } from '../src/parts/program_drawing';
 import { backText } from '../src/state/undo.svelte';
@@ -10,6 +10,7 @@ describe('words', () => {
   it('says fields in the words of the trade', () => {
     expect(fieldWords('port.exhaust.opens')).toBe('exhaust opens');
     expect(fieldWords('piston.ring.1.below_crown')).toBe('ring 1 below crown');
+    expect(mendWords('the others agree without port.exhaust.roof; read that again')).toBe('The others agree without exhaust roof; read that again.');
     expect(labelWords('crank.bore 47.01 mm \u2192 47.05 mm')).toBe('bore 47.01 mm \u2192 47.05 mm');
     expect(labelWords('note: port matched at 8.30 mm')).toBe('note: port matched at 8.30 mm');
   });

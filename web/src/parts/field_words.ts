@@ -9,7 +9,13 @@ export function fieldWords(path: string): string {
   return shown.join(' ').replace(/_/g, ' ');
 }
 
-/** A line of the journal with its path in words. */
+/** A line of the journal, or a sentence, with its paths in words. */
 export function labelWords(label: string): string {
-  return label.replace(/(^|[\s:])([a-z][a-z0-9_]*(?:\.[a-z0-9_]+)+)(?=$|[\s:,])/g, (_, before: string, path: string) => before + fieldWords(path));
+  return label.replace(/(^|[\s:])([a-z][a-z0-9_]*(?:\.[a-z0-9_]+)+)(?=$|[\s:,;])/g, (_, before: string, path: string) => before + fieldWords(path));
+}
+
+/** What mends a gap, as a sentence: "The others agree without exhaust roof; read that again." */
+export function mendWords(mend: string): string {
+  const said = labelWords(mend);
+  return said === '' ? '' : `${said.charAt(0).toUpperCase()}${said.slice(1)}${/[.?!]$/.test(said) ? '' : '.'}`;
 }

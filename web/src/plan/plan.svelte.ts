@@ -15,7 +15,7 @@ import { session } from '../state/session.svelte';
 import { client } from '../wire/client';
 import { Live } from '../wire/newest.svelte';
 import { ProblemError, sayProblem } from '../wire/problem';
-import { asCut, capital, count, cutsOf, likest, restOf } from './way_words';
+import { asCut, askedWords, capital, count, cutsOf, likest, restOf } from './way_words';
 import { offersOf, readWishes, type Wish, writeWishes } from './wish_text';
 
 export interface PlanQuestion {
@@ -121,7 +121,7 @@ export class Plan {
     return (this.answer?.wishes ?? []).flatMap((wish) => {
       const figure = figures.find((one) => one.id === wish.figure);
       if (figure === undefined) return [];
-      return [{ label: capital(wish.label), asked: `${wish.relation === 'is' ? '' : `${wish.relation} `}${wish.asked_text}`, stock: wish.stock_text, text: figure.text, again: again.find((one) => one.id === wish.figure && one.value !== null)?.text ?? '' }];
+      return [{ label: capital(wish.label), asked: askedWords(wish), stock: wish.stock_text, text: figure.text, again: again.find((one) => one.id === wish.figure && one.value !== null)?.text ?? '' }];
     });
   });
 

@@ -38,12 +38,15 @@ function leftWords(wish: PlanWish, reached: PlanReached): string {
   return `rounding leaves ${reached.left_text}${unit === '' ? '' : ` ${unit}`}`;
 }
 
+/** "99.0 deg", "at least 1.0 mm" */
+export const askedWords = ({ relation, asked_text: asked }: PlanWish): string => (relation === 'is' || asked.startsWith(relation) ? asked : `${relation} ${asked}`);
+
 /** Wishes of a way, beside what it makes of them. */
 export function reachedRows(wishes: readonly PlanWish[], way: PlanWay): ReachedRow[] {
   return wishes.flatMap((wish, k) => {
     const reached = way.wishes[k];
     if (reached === undefined) return [];
-    return [{ label: capital(wish.label), asked: `${wish.relation === 'is' ? '' : `${wish.relation} `}${wish.asked_text}`, stock: wish.stock_text, reached: reached.reached_text, left: leftWords(wish, reached) }];
+    return [{ label: capital(wish.label), asked: askedWords(wish), stock: wish.stock_text, reached: reached.reached_text, left: leftWords(wish, reached) }];
   });
 }
 

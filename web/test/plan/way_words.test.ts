@@ -14,7 +14,7 @@ describe('ways in words', () => {
   it('puts what is reached beside what is asked, with what rounding leaves and its unit', () => {
     const wishes = [
       { label: 'exhaust opens', unit: 'deg', relation: 'is', stock_text: '104.8 deg', asked_text: '99.0 deg' },
-      { label: 'skirt cover', unit: 'mm', relation: 'at least', stock_text: '3.10 mm', asked_text: '1.00 mm' },
+      { label: 'skirt cover', unit: 'mm', relation: 'at least', stock_text: '3.10 mm', asked_text: 'at least 1.00 mm' },
       { label: 'trapped ratio', unit: '-', relation: 'is', stock_text: '6.2', asked_text: '7.0' },
     ] as PlanWish[];
     const rows = reachedRows(wishes, way('', { wishes: [['99.0 deg', '\u22120.02'], ['2.60 mm', '0.00'], ['7.1', '+0.04']].map(([reached_text, left_text]) => ({ figure: '', exact: 0, reached: 0, left: 0, reached_text: reached_text!, left_text: left_text! })) }));
