@@ -124,17 +124,22 @@ class Teller {
       const cuts::Cut& cut = way.cuts[k];
       const bool done = plan::is_done(way.cuts, k, settings_.done);
       std::string exact;
+      std::optional<double> within;
       // What is done stands before what is left of the same cut.
       for (std::size_t e = 0; e < way.exact.size(); ++e)
         if (plan::same_place(cut, way.exact[e]) && plan::is_done(way.exact, e, settings_.done) == done)
-          exact = cuts::cut_text(way.exact[e]);
-      out.steps.push_back({cuts::cut_text(cut), std::move(exact), (done ? "Done: " : "") + step_words(cut)});
+          exact = cuts::cut_text(way.exact[e]), within = e < way.within.size() ? way.within[e] : std::nullopt;
+      const std::string range = within ? "\u00B1" + base::number_text(1e3 * *within, 2) + " mm" : "";
+      out.steps.push_back(
+          {cuts::cut_text(cut), std::move(exact), (done ? "Done: " : "") + step_words(cut, range), {}, range});
+      if (within) out.steps.back().within_mm = 1e3 * *within;
     }
   }
 
-  std::string step_words(const cuts::Cut& cut) const {
+  std::string step_words(const cuts::Cut& cut, const std::string& range) const {
     const double mm = 1e3 * std::abs(cut.amount);
-    const std::string amount = base::value_text({mm, mm - 0.02, mm + 0.02}, "mm", settings_.study.style) + thou(mm);
+    const std::string amount = base::value_text({mm, mm - 0.02, mm + 0.02}, "mm", settings_.study.style) + thou(mm) +
+                               (range.empty() ? "" : " " + range);
     std::string port = cut.port;
     std::replace(port.begin(), port.end(), '_', ' ');
     switch (cut.act) {

@@ -10,9 +10,11 @@
 #include "plan/given.hpp"
 #include "plan/limits.hpp"
 #include "plan/order.hpp"
+#include "plan/ranges.hpp"
 #include "plan/refusal.hpp"
 #include "plan/rounding.hpp"
 #include "plan/ways.hpp"
+#include "plan/work.hpp"
 
 namespace portwright::plan {
 namespace {
@@ -273,6 +275,7 @@ class Planner {
       }
     }
     auto limits = study::hard_limits(survey_, lists, settings_.study, settings_.chance);
+    const std::vector<Engine> samples = sampled_engines(survey_, settings_.study.samples);
     for (std::size_t i = 0; i < candidates_.size(); ++i) {
       Way& way = candidates_[i].way;
       const study::HardLimit* passed = worst_passed(limits[2 * i], settings_.chance);
@@ -284,8 +287,23 @@ class Planner {
         plan_.refused.push_back({way.exact, broken.front().message});
       } else {
         way.limits = std::move(limits[2 * i + 1]);
+        range(candidates_[i], ready[2 * i], samples);
         plan_.ways.push_back(std::move(way));
       }
+    }
+  }
+
+  /// What the readings leave open of each amount.
+  void range(Candidate& one, std::shared_ptr<const cuts::Prepared> list, const std::vector<Engine>& samples) const {
+    const Task& task = starts_[one.start].task;
+    Asked asked{task, one.amounts, std::move(list), {}};
+    for (const Goal& goal : task.goals) asked.as_stock.push_back(wishes_[goal.wish].as_stock);
+    const auto widths = half_widths(asked, stock_, samples);
+    Way& way = one.way;
+    for (std::size_t k = 0; k < way.exact.size(); ++k) {
+      way.within.emplace_back();
+      for (std::size_t m = 0; m < moves_.size() && !is_done(way.exact, k, settings_.done); ++m)
+        if (one.amounts[m] > no_cut && moves_[m].cut(one.amounts[m]) == way.exact[k]) way.within.back() = widths[m];
     }
   }
 

@@ -46,8 +46,12 @@ struct Wanted {
 
 /// One way to reach all wishes.
 struct Way {
-  cuts::CutList exact;                   ///< that meets them to the last digit
-  cuts::CutList cuts;                    ///< rounded to what a hand can cut, in the order of the work
+  cuts::CutList exact;  ///< that meets them to the last digit
+  cuts::CutList cuts;   ///< rounded to what a hand can cut, in the order of the work
+  /// Of each exact cut the half-width of the central 95 % of its amount [m], by the study's samples of the readings'
+  /// errors: what would have to be cut if the saw were another that these readings may have come from. None: a gasket,
+  /// what is done, what lies at its own end; of a list decided by hand, all.
+  std::vector<std::optional<double>> within;
   std::vector<double> reached_exact;     ///< of each wanted figure, in its unit
   std::vector<double> reached;           ///< after the rounded cuts
   std::vector<double> left;              ///< what rounding leaves of it: reached less asked; 0 where an at least holds

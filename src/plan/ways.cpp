@@ -32,32 +32,6 @@ struct Row {
   }
 };
 
-using Matrix = std::vector<std::vector<double>>;
-
-/// Solves a x = b in place; none when the rows depend on each other.
-std::optional<std::vector<double>> solve(Matrix a, std::vector<double> b) {
-  const std::size_t n = b.size();
-  for (std::size_t k = 0; k < n; ++k) {
-    std::size_t best = k;
-    for (std::size_t i = k + 1; i < n; ++i)
-      if (std::abs(a[i][k]) > std::abs(a[best][k])) best = i;
-    if (!(std::abs(a[best][k]) > too_flat)) return std::nullopt;
-    std::swap(a[k], a[best]);
-    std::swap(b[k], b[best]);
-    for (std::size_t i = k + 1; i < n; ++i) {
-      const double f = a[i][k] / a[k][k];
-      if (f == 0.0) continue;
-      for (std::size_t j = k; j < n; ++j) a[i][j] -= f * a[k][j];
-      b[i] -= f * b[k];
-    }
-  }
-  for (std::size_t k = n; k-- > 0;) {
-    for (std::size_t j = k + 1; j < n; ++j) b[k] -= a[k][j] * b[j];
-    b[k] /= a[k][k];
-  }
-  return b;
-}
-
 class Search {
  public:
   explicit Search(const Task& task) : task_(task) {
@@ -269,6 +243,29 @@ class Search {
 };
 
 }  // namespace
+
+std::optional<std::vector<double>> solve(Matrix a, std::vector<double> b) {
+  const std::size_t n = b.size();
+  for (std::size_t k = 0; k < n; ++k) {
+    std::size_t best = k;
+    for (std::size_t i = k + 1; i < n; ++i)
+      if (std::abs(a[i][k]) > std::abs(a[best][k])) best = i;
+    if (!(std::abs(a[best][k]) > too_flat)) return std::nullopt;
+    std::swap(a[k], a[best]);
+    std::swap(b[k], b[best]);
+    for (std::size_t i = k + 1; i < n; ++i) {
+      const double f = a[i][k] / a[k][k];
+      if (f == 0.0) continue;
+      for (std::size_t j = k; j < n; ++j) a[i][j] -= f * a[k][j];
+      b[i] -= f * b[k];
+    }
+  }
+  for (std::size_t k = n; k-- > 0;) {
+    for (std::size_t j = k + 1; j < n; ++j) b[k] -= a[k][j] * b[j];
+    b[k] /= a[k][k];
+  }
+  return b;
+}
 
 void loosen_redundant(Task& task) {
   for (Goal& goal : task.goals) goal.slack = 0.0;

@@ -29,6 +29,11 @@ struct Task {
   std::vector<Bound> bounds;
 };
 
+using Matrix = std::vector<std::vector<double>>;
+
+/// Solves a x = b in place; none when the rows depend on each other.
+[[nodiscard]] std::optional<std::vector<double>> solve(Matrix a, std::vector<double> b);
+
 /// Amounts of the corners, each once. Empty: the goals cannot be reached within the bounds. Fails (usage) when there
 /// are so many wishes that looking would take too long.
 [[nodiscard]] base::Result<std::vector<Amounts>> find_ways(const Task& task);

@@ -34,6 +34,8 @@ struct PlanLimit {
 /// One cut of a way, with what it is in both scales.
 struct PlanCut {
   std::string cut, exact, text;
+  std::optional<double> within_mm;  ///< half-width of the amount's central 95 %, by the readings' errors
+  std::string within_text;          ///< "±0.18 mm"; empty where there is none
 };
 
 struct PlanWay {

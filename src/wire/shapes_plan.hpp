@@ -51,6 +51,11 @@ void shape(V& v, Of<PlanCut> auto& s) {
   v.field("cut", s.cut, "as the option --cuts takes it, rounded");
   v.field("exact", s.exact, "the same to the last digit; empty where rounding left it out");
   v.field("text", s.text, "in words, in mm and thou");
+  v.field(
+      "within_mm", s.within_mm,
+      "half-width of the amount's central 95 %, by what the readings leave open; null: a gasket, what is done, what "
+      "lies at its own end");
+  v.field("within_text", s.within_text, "the same for a person, with its sign; empty where there is none");
 }
 
 template <class V>

@@ -105,6 +105,27 @@ TEST(desk_plan, a_plan_that_brings_a_new_stop_comes_after_those_that_do_not) {
   EXPECT_LT(*answer.plans.back().metal_mm3, *answer.plans.front().metal_mm3);
 }
 
+TEST(desk_plan, what_the_readings_leave_open_of_an_amount_stands_beside_it) {
+  const wire::PlanAnswer answer = planned("alder-60", "exhaust at 99 deg; squish 0.7 mm");
+  int with_range = 0, without = 0;
+  for (const wire::PlanWay& way : answer.plans)
+    for (const wire::PlanCut& step : way.steps) {
+      if (step.cut == "gasket out") {
+        ++without;
+        EXPECT_FALSE(step.within_mm.has_value());
+        EXPECT_THAT(step.within_text, IsEmpty());
+        continue;
+      }
+      ++with_range;
+      ASSERT_TRUE(step.within_mm.has_value()) << step.cut;
+      EXPECT_GT(*step.within_mm, 0.005) << step.cut;
+      EXPECT_LT(*step.within_mm, 1.0) << step.cut;
+      EXPECT_THAT(step.text, HasSubstr(step.within_text));
+    }
+  EXPECT_GE(with_range, 3);
+  EXPECT_GE(without, 1);
+}
+
 TEST(desk_plan, gaskets_at_hand_are_taken_in_any_unit) {
   const wire::PlanAnswer answer = planned("alder-60", "squish 0.745 mm", "0.2 mm, 20 thou");
   EXPECT_EQ(answer.plans.front().cuts, "gasket to 0.2 mm");
