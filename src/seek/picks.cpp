@@ -6,159 +6,19 @@
 #include <limits>
 #include <optional>
 
-#include "seek/climb.hpp"
+#include "seek/tops.hpp"
 
 namespace portwright::seek {
 namespace {
 
-constexpr double all_round = 0.02;          // what the sum of all parts weighs beside the least of them
 constexpr std::size_t pool_size = 60;       // points looked over by guess
 constexpr std::size_t pool_size_thin = 10;  // where each has to be looked for
-constexpr double fine = 1e-4;               // of a climb on a guess [share]
-constexpr std::size_t looks = 60;           // on its way up
 constexpr double least_weight = 0.02;
 constexpr double beyond = 0.1;  // of the front's width: what is wished for beyond the best known of each gain
 /// What a round is made of, over and over.
 constexpr std::array turns = {For::aim, For::balance, For::aim, For::exploring, For::aim, For::balance};
 /// How much the guess weighs against being far from what is known, over and over. @source{regis_shoemaker2007}
 constexpr std::array daring = {0.3, 0.6, 0.8, 0.95};
-
-/// A figure as it counts: its distance from an offset, scaled.
-struct Part {
-  std::size_t figure = 0;
-  double offset = 0.0, scale = 1.0;
-  [[nodiscard]] double of(std::span<const double> figures) const { return scale * (figures[figure] - offset); }
-};
-
-double least_of(std::span<const Part> parts, std::span<const double> figures) {
-  double least = std::numeric_limits<double>::infinity(), sum = 0.0;
-  for (const Part& part : parts) {
-    least = std::min(least, part.of(figures));
-    sum += part.of(figures);
-  }
-  return parts.size() > 1 ? least + all_round * sum : least;
-}
-
-struct Box {
-  Design least, most;
-  Box(const Design& centre, double radius) : least(centre), most(centre) {
-    for (double& one : least) one = std::clamp(one - radius, 0.0, 1.0);
-    for (double& one : most) one = std::clamp(one + radius, 0.0, 1.0);
-  }
-};
-
-/// The guess at one point, worked out once for height and conditions.
-class Seen {
- public:
-  Seen(const Guess& guess, std::size_t amounts)
-      : values(guess.figures()), slopes(guess.figures() * amounts), guess_(guess), n_(amounts) {}
-  void look(const std::vector<double>& x) {
-    if (x == at_) return;
-    at_ = x;
-    guess_.at(std::span(x).first(n_), values, slopes);
-  }
-  std::vector<double> values, slopes;
-
- private:
-  const Guess& guess_;
-  std::size_t n_;
-  std::vector<double> at_;
-};
-
-/// Climbs the least of some parts of the guess within the space and what is guessed to hold.
-class Climber {
- public:
-  Climber(const Space& space, const Guess& guess, const Look& look)
-      : space_(space), guess_(guess), look_(look), seen_(guess, space.free) {}
-
-  /// The best top from all of the starts; `hold` is whether guessed conditions bind.
-  std::optional<Design> top(const std::vector<Part>& parts, bool hold, const Box& box, std::span<const Design> starts) {
-    parts_ = &parts;
-    lifted_ = parts.size() > 1;
-    held_ = hold ? guess_.conditions() : 0;
-    Hill hill{space_,
-              box.least,
-              box.most,
-              [this](const std::vector<double>& x, std::span<double> slope) { return height(x, slope); },
-              (lifted_ ? parts.size() : 0) + held_,
-              [this](const std::vector<double>& x, std::span<double> values, std::span<double> slopes) {
-                conditions(x, values, slopes);
-              }};
-    hill.fine = fine;
-    hill.looks = looks;
-    if (lifted_) {
-      hill.least.push_back(-100.0);
-      hill.most.push_back(100.0);
-    }
-    std::optional<Top> best;
-    for (std::vector<double> start : starts) {
-      if (lifted_) start.push_back(least_of(parts, guess_.at(start)));
-      std::optional<Top> found = climb(hill, start);
-      if (found && (!best || found->height > best->height)) best = std::move(found);
-    }
-    if (!best) return std::nullopt;
-    best->at.resize(space_.free);
-    return best->at;
-  }
-
-  [[nodiscard]] double margin(std::size_t condition) const {
-    return condition < look_.margin.size() ? look_.margin[condition] : look_.doubt;
-  }
-
-  /// How far guessed conditions are missed, as figures of a point tell; 0 where all hold.
-  [[nodiscard]] double missed(std::span<const double> figures) const {
-    double most = 0.0;
-    for (std::size_t c = 0; c < guess_.conditions(); ++c)
-      most = std::max(most, margin(c) - figures[guess_.gains() + c]);
-    return most;
-  }
-
- private:
-  const Space& space_;
-  const Guess& guess_;
-  const Look& look_;
-  Seen seen_;
-  const std::vector<Part>* parts_ = nullptr;
-  bool lifted_ = false;
-  std::size_t held_ = 0;
-
-  void add(std::span<double> to, const Part& part, double by) const {
-    for (std::size_t j = 0; j < space_.free; ++j)
-      to[j] += by * part.scale * seen_.slopes[part.figure * space_.free + j];
-  }
-
-  double height(const std::vector<double>& x, std::span<double> slope) {
-    seen_.look(x);
-    if (!lifted_) {
-      add(slope, parts_->front(), 1.0);
-      return parts_->front().of(seen_.values);
-    }
-    double sum = 0.0;
-    for (const Part& part : *parts_) {
-      sum += part.of(seen_.values);
-      add(slope, part, all_round);
-    }
-    slope[space_.free] = 1.0;
-    return x[space_.free] + all_round * sum;
-  }
-
-  /// Lifted: what is climbed is a number of its own, and no part may be less than it.
-  void conditions(const std::vector<double>& x, std::span<double> values, std::span<double> slopes) {
-    seen_.look(x);
-    const std::size_t n = x.size(), lifted = lifted_ ? parts_->size() : 0;
-    std::fill(slopes.begin(), slopes.end(), 0.0);
-    for (std::size_t c = 0; c < lifted; ++c) {
-      values[c] = (*parts_)[c].of(seen_.values) - x[space_.free];
-      add(slopes.subspan(c * n, n), (*parts_)[c], 1.0);
-      slopes[c * n + space_.free] = -1.0;
-    }
-    for (std::size_t c = 0; c < held_; ++c) {
-      const Part part{guess_.gains() + c, margin(c), 1.0};
-      values[lifted + c] = part.of(seen_.values);
-      add(slopes.subspan((lifted + c) * n, n), part, 1.0);
-    }
-  }
-};
 
 class Picker {
  public:

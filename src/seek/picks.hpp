@@ -7,18 +7,9 @@
 #include "seek/guess.hpp"
 #include "seek/search.hpp"
 #include "seek/spread.hpp"
+#include "seek/tops.hpp"
 
 namespace portwright::seek {
-
-/// How a round looks about.
-struct Look {
-  double radius = 0.4;         ///< about the best [share]
-  std::vector<double> margin;  ///< by which guessed holds are to be more than held
-  double doubt = 0.0;          ///< likewise of what is guessed possible
-  bool aim = true;             ///< whether the aim is still climbed, or only weighed against the rest
-  std::size_t picked = 0;      ///< in earlier rounds
-  std::size_t balanced = 0;    ///< of them for the balance of the gains
-};
 
 /// What one design was picked for.
 enum class For { aim, balance, exploring };

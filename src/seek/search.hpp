@@ -60,7 +60,9 @@ struct SearchPlan {
   unsigned seed = 1;
 };
 
-/// Why it ended.
+/// Why it ended. No more to gain: about the best there is nothing to look for farther off than the least step, or the
+/// guess promises less than the noise, twice in a row; with several gains not before their front hardly grows. Nothing
+/// possible: no design is inside, or none that was tried is possible and holds, and no more was to be gained.
 enum class End { no_more_to_gain, as_many_as_asked, stopped, nothing_possible };
 
 struct Found {
@@ -68,8 +70,10 @@ struct Found {
   End end = End::stopped;
 };
 
-/// Searches; the same designs for the same plan and judgements. @param before  what an earlier search judged: it goes
-/// on from there. A design of nothing (all 0) is judged first where the space holds it.
+/// Searches; the same designs for the same plan and judgements. A design of nothing (all 0) is judged first where the
+/// space holds it. Designs are inside to 1e-6 of the space's conditions. Judged figures that are no numbers, or not as
+/// many as the first, count as impossible. Throws only what the functions given throw.
+/// @param before  what an earlier search judged, in its order: it goes on from there
 [[nodiscard]] Found search(const Space& space, const Judge& judge, const SearchPlan& plan,
                            std::vector<Tried> before = {}, const TellSearch& tell = {});
 
