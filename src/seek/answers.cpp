@@ -292,7 +292,7 @@ class Seeker {
     cycle::EnsemblePlan sets;
     sets.members = plan_.members;
     sets.speeds = out_.asked.speeds;
-    sets.run.search = {3e-4, 60, 4, 1};
+    sets.run.search = {3e-4, 40, 4, 1};
     sets.threads = plan_.threads;
     sets.fineness = plan_.fineness;
     const auto ensembles = cycle::run_ensembles(engines, survey_.needs, sets, [&](double share) {
@@ -301,26 +301,47 @@ class Seeker {
     if (stopped_) return;
     const cycle::Ensemble& stock = ensembles.front();
     if (stock.points[0].size() == sets.speeds.size()) out_.stock = out_.asked.outcome(stock.points[0]);
-    for (std::size_t a = 0; a < out_.answers.size(); ++a) give_range(stock, ensembles[a + 1], out_.answers[a]);
+    std::vector<Answer> kept;
+    std::vector<const cycle::Ensemble*> of;
+    for (std::size_t a = 0; a < out_.answers.size(); ++a) {
+      const cycle::Ensemble& mine = ensembles[a + 1];
+      give_range(stock, mine, out_.answers[a]);
+      // Two that cannot be told from each other are one.
+      const bool is_told = std::all_of(of.begin(), of.end(), [&](const cycle::Ensemble* other) {
+        const auto apart = ranges(*other, mine);
+        return std::any_of(apart.begin(), apart.end(), [](const Gain& gain) { return gain.told_apart(); });
+      });
+      if (!is_told) continue;
+      kept.push_back(std::move(out_.answers[a]));
+      of.push_back(&mine);
+    }
+    out_.answers = std::move(kept);
   }
 
-  void give_range(const cycle::Ensemble& stock, const cycle::Ensemble& cut, Answer& answer) const {
+  /// Changes from one engine to another, set by set.
+  [[nodiscard]] std::array<Gain, 4> ranges(const cycle::Ensemble& from, const cycle::Ensemble& to) const {
     const std::size_t n = out_.asked.speeds.size();
     std::array<std::vector<double>, 4> values;
     std::vector<double> weight;
-    for (std::size_t m = 0; m < stock.points.size(); ++m) {
-      if (stock.points[m].size() != n || cut.points[m].size() != n) continue;
-      const Outcome now = out_.asked.outcome(cut.points[m]);
-      const auto gains = out_.asked.gains(now, out_.asked.outcome(stock.points[m]));
-      if (m == 0) answer.outcome = now;
+    for (std::size_t m = 0; m < from.points.size(); ++m) {
+      if (from.points[m].size() != n || to.points[m].size() != n) continue;
+      const auto gains = out_.asked.gains(out_.asked.outcome(to.points[m]), out_.asked.outcome(from.points[m]));
       for (std::size_t k = 0; k < 4; ++k) values[k].push_back(gains[k]);
-      weight.push_back(stock.weight[m]);
+      weight.push_back(from.weight[m]);
     }
-    if (weight.size() < 2) return;
-    for (std::size_t k = 0; k < 4; ++k) {
-      answer.gains[k].range = predicted(values[k], weight);
-      answer.gains[k].value = answer.gains[k].range->mean;
+    std::array<Gain, 4> out{};
+    for (std::size_t k = 0; k < 4 && weight.size() > 1; ++k) {
+      out[k].range = predicted(values[k], weight);
+      out[k].value = out[k].range->mean;
     }
+    return out;
+  }
+
+  void give_range(const cycle::Ensemble& stock, const cycle::Ensemble& cut, Answer& answer) const {
+    const auto gains = ranges(stock, cut);
+    if (!gains[gain_aim].range) return;
+    answer.gains = gains;
+    if (cut.points[0].size() == out_.asked.speeds.size()) answer.outcome = out_.asked.outcome(cut.points[0]);
   }
 
   const plan::Ground& ground_;
