@@ -65,7 +65,7 @@ void one_way(Page& page, const wire::PlanAnswer& answer, std::size_t number, con
   reached(page, answer, way);
   limits(page, way, setting.all);
   for (const std::string& moved : way.moved) page.paragraph({"     Moves: ", Ink::faint}, moved);
-  for (const std::string& warning : way.warnings) page.paragraph({"     ! ", Ink::caution}, warning + ".");
+  for (const std::string& warning : way.warnings) page.paragraph({"     ! ", Ink::caution}, warning);
   page.paragraph({"     --cuts ", Ink::faint}, '"' + way.cuts + '"', Ink::faint);
   if (setting.all && way.exact != way.cuts)
     page.paragraph({"     exactly ", Ink::faint}, '"' + way.exact + '"', Ink::faint);

@@ -183,7 +183,7 @@ std::vector<std::string> note_rows(const wire::PlanWay& way, const std::vector<s
   for (const wire::PlanLimit& limit : way.limits)
     if (limit.chance >= 0.001) out.push_back(limit.label + " " + limit.text + ".");
   for (const std::string& moved : way.moved) out.push_back(moved);
-  for (const std::string& warning : way.warnings) out.push_back(warning + ".");
+  for (const std::string& warning : way.warnings) out.push_back(warning);
   for (const study::Finding& finding : way.findings)
     if (finding.state >= study::State::caution && !stands_on_top(way, finding))
       out.push_back(finding.text + " " + finding.fix);
@@ -201,7 +201,7 @@ std::vector<std::string> left_alone(const std::vector<std::string>& kept, const 
                                     bool by_hand) {
   std::vector<std::string> out;
   for (const std::string& one : kept)
-    if (by_hand || one.ends_with("leave it")) out.push_back(one + ".");
+    if (by_hand || one.ends_with("leave it") || one.ends_with("put on")) out.push_back(one + ".");
   for (const std::string& one : unchecked) out.push_back(one + ".");
   return out;
 }

@@ -110,11 +110,19 @@ class Teller {
     out.metal_text = way.metal ? base::number_text(*out.metal_mm3, 0) + " mm\u00B3" : "waits for readings";
     out.reversible = way.reversible;
     out.reversible_text = reversible_text(way);
-    out.warnings = way.warnings;
+    for (const std::string& warning : way.warnings) out.warnings.push_back(sentence(warning));
     return out;
   }
 
  private:
+  /// With its capital and its point.
+  static std::string sentence(std::string words) {
+    if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
+      words.front() = static_cast<char>(words.front() - 32);
+    if (!words.empty() && words.back() != '.') words += '.';
+    return words;
+  }
+
   std::string text(double value, const std::string& unit) const {
     return base::value_text({value, {}, {}}, unit, settings_.study.style);
   }
@@ -185,10 +193,10 @@ class Teller {
   wire::PlanLimit limit_of(const study::HardLimit& limit) const {
     wire::PlanLimit out{limit.rule, limit.figure,   limit.label,  limit.unit, limit.value,
                         limit.stop, limit.margin(), limit.chance, {}};
-    out.text = text(limit.value, limit.unit) + ", " + (limit.at_least ? "at least " : "at most ") +
-               text(limit.stop, limit.unit) + ": " + text(limit.margin(), limit.unit) +
-               " left, passed with a chance of " +
-               base::number_text(100.0 * limit.chance, limit.chance > 0.0 && limit.chance < 0.1 ? 1 : 0) + " %";
+    out.text =
+        text(limit.value, limit.unit) + ", " + (limit.at_least ? "at least " : "at most ") +
+        text(limit.stop, limit.unit) + ": " + text(limit.margin(), limit.unit) + " left, passed with a chance of " +
+        (limit.chance < 0.01 ? "under 1" : base::number_text(100.0 * limit.chance, limit.chance < 0.1 ? 1 : 0)) + " %";
     return out;
   }
 

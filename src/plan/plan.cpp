@@ -61,12 +61,20 @@ class Planner {
     const Levels now = reached(settings_.done);
     if (settings_.bands && settings_.inside) go_inside(*goals, now);
     std::vector<Goal> left = settings_.bands ? take_near(*goals, now) : std::vector<Goal>();
-    while (true) {
+    if (settings_.bands) let_past_be(*goals, now, true);
+    for (bool gave_up = !settings_.bands;;) {
       if (const auto tried = attempt(*goals, left); !tried) return tl::unexpected(base::Errors{tried.error()});
-      if (!candidates_.empty() || left.empty()) break;
-      // What the rest of the work moves out of its band is planned like any other wish.
-      goals->insert(goals->end(), left.begin(), left.end());
-      left.clear();
+      if (!candidates_.empty()) break;
+      if (!left.empty()) {
+        // What the rest of the work moves out of its band is planned like any other wish.
+        goals->insert(goals->end(), left.begin(), left.end());
+        left.clear();
+      } else if (!gave_up && let_past_be(*goals, now, false)) {
+        gave_up = true;
+        left = take_near(*goals, now);
+      } else {
+        break;
+      }
     }
     if (candidates_.empty()) return tl::unexpected(why_no_way(starts_, wishes_, survey_, settings_));
     for (const Goal& goal : left) plan_.kept.push_back(left_text(goal, now));
@@ -129,15 +137,41 @@ class Planner {
     }
   }
 
+  /// What done cuts took past its number: the rest is planned all the same, and may take it no further.
+  /// @param lost only what no cut brings back by itself  @return whether there is any
+  bool let_past_be(std::vector<Goal>& goals, const Levels& now, bool lost) {
+    bool any = false;
+    for (Goal& goal : goals) {
+      const double value = goal.shown(frame_, now), off = value - goal.shown_target();
+      const bool by_done = std::abs(value - goal.shown_stock()) > 1e-9 && std::abs(off) > 1e-9;
+      const bool past = off * (goal.shown_target() - goal.shown_stock()) > 0.0;
+      if (goal.wish >= asked_ || goal.relation != Relation::is || !by_done || !past) continue;
+      if (lost) {
+        const Task alone{frame_, now, moves_, {goal}, {}};
+        if (const auto ways = find_ways(alone); !ways || !ways->empty()) continue;
+      }
+      plan_.kept.push_back(stands_text(goal, now) + ": no metal is put on");
+      goal.relation = off > 0.0 ? Relation::at_most : Relation::at_least;
+      goal.target = value / goal.scale();
+      any = true;
+    }
+    return any;
+  }
+
   [[nodiscard]] std::string left_text(const Goal& goal, const Levels& now) const {
+    return stands_text(goal, now) + ": within the band, leave it";
+  }
+
+  [[nodiscard]] std::string stands_text(const Goal& goal, const Levels& now) const {
     const auto text = [&](double value) {
       const double half = goal.unit() == std::string("mm") ? 0.02 : 0.1;
+      if (goal.unit() == std::string("%")) return base::number_text(value, 1) + " %";
       return base::value_text({value, value - half, value + half}, goal.unit(), settings_.study.style);
     };
     const double value = goal.shown(frame_, now), off = value - goal.shown_target();
     const bool past = off * (goal.shown_target() - goal.shown_stock()) > 0.0;
     return goal.label + " stands at " + text(value) + ", " + text(std::abs(off)) + (past ? " past " : " short of ") +
-           text(goal.shown_target()) + ": within the band, leave it";
+           text(goal.shown_target());
   }
 
   /// A gasket that is cut or swapped for nobody's wish is the commonest free lunch: it opens the squish.

@@ -82,7 +82,8 @@ struct Plan {
 /// with more than the stated chance, or brings the spigot into contact. Where no wish speaks of squish, chamber or a
 /// ratio, the squish grows no wider than it is ("squish free" lets it). Errors, all at once: wishes that this saw
 /// cannot have, wishes that contradict each other and by how much, a wish beyond a limit and the nearest that holds,
-/// readings too poor to say, with those to take first.
+/// readings too poor to say, with those to take first. What the nearest is one number of stands in `readings` as a
+/// whole wish to put in place of `wishes.N`, the path.
 [[nodiscard]] base::ResultAll<Plan> make_plan(const Wishes& wishes, const geometry::Survey& survey,
                                               const Settings& settings);
 

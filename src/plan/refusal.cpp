@@ -13,6 +13,8 @@ namespace {
 
 using base::ErrorCode;
 
+constexpr const char* how_surely = " How surely a limit must hold is the chance that is given.";
+
 std::string text(double value, const std::string& unit, const Settings& settings) {
   return base::value_text({value, {}, {}}, unit, settings.study.style);
 }
@@ -86,8 +88,57 @@ const char* relation_word(Relation relation) {
   return relation == Relation::is ? "" : relation == Relation::at_least ? "at least " : "at most ";
 }
 
-base::Error of_one(const Wishes& wishes, const Goal& goal, const Nearest& found, const std::string& rest,
-                   const Settings& settings) {
+std::string words_of(const Wish& wish) {
+  const auto port = [&](const char* what) { return wish.subject + what; };
+  switch (wish.aspect) {
+    case Aspect::opens:
+      return port(" opens");
+    case Aspect::closes:
+      return port(" closes");
+    case Aspect::duration:
+      return port(" duration");
+    case Aspect::width:
+    case Aspect::width_of_bore:
+      return port(" width");
+    case Aspect::blowdown:
+      return "blowdown";
+    case Aspect::squish:
+      return "squish";
+    case Aspect::chamber:
+      return "chamber";
+    case Aspect::trapped_ratio:
+      return "trapped ratio";
+    case Aspect::full_ratio:
+      return "full ratio";
+    case Aspect::skirt_cover:
+      return "skirt cover" + (wish.subject.empty() ? "" : " " + wish.subject);
+  }
+  return wish.text;
+}
+
+enum class Digit { beyond, nearest };
+
+/// The wish again with a number that can be had: the last digit the nearest, or the next beyond it as seen from what
+/// was asked. Nothing for a wish of several ports, whose numbers are not one.
+std::vector<std::string> whole_wish(const std::vector<Goal>& goals, const Wishes& wishes, const Goal& goal,
+                                    double value, Digit digit) {
+  const auto same = [&](const Goal& other) { return other.wish == goal.wish; };
+  if (std::count_if(goals.begin(), goals.end(), same) != 1 || !std::isfinite(value)) return {};
+  const std::string unit = goal.unit();
+  const int digits = unit == "deg" || unit == "%" ? 1 : 2;
+  const double steps = value * std::pow(10.0, digits);
+  const double whole = digit == Digit::nearest       ? std::round(steps)
+                       : value > goal.shown_target() ? std::ceil(steps - 1e-6)
+                                                     : std::floor(steps + 1e-6);
+  const std::string number = base::number_text(whole / std::pow(10.0, digits), digits);
+  return {words_of(wishes[goal.wish]) + " " + relation_word(goal.relation) + number +
+          (unit == "-"     ? ""
+           : unit == "cm3" ? " cc"
+                           : " " + unit)};
+}
+
+base::Error of_one(const std::vector<Goal>& goals, const Wishes& wishes, const Goal& goal, const Nearest& found,
+                   const std::string& rest, const Settings& settings) {
   base::Error error;
   error.code = rest.empty() ? ErrorCode::impossible : ErrorCode::contradiction;
   error.path = "wishes." + std::to_string(goal.wish + 1);
@@ -97,6 +148,7 @@ base::Error of_one(const Wishes& wishes, const Goal& goal, const Nearest& found,
                   " comes to " + text(found.value, goal.unit(), settings, found.gap) + " at nearest, " + asked +
                   " is asked, " + text(found.gap, goal.unit(), settings, found.gap) + " apart";
   error.hint = "No plan puts metal on. Wish for what can be had, name gaskets at hand, or leave a wish out.";
+  error.readings = whole_wish(goals, wishes, goal, found.value, rest.empty() ? Digit::beyond : Digit::nearest);
   return error;
 }
 
@@ -109,7 +161,8 @@ base::Errors by_themselves(const std::vector<Start>& starts, const Wishes& wishe
     if (!found.reachable || found.gap <= 1e-6) continue;
     // What cannot be had by itself is no quarrel with the rest.
     const bool alone = is_reachable(starts, [&](std::size_t wish) { return wish == goal.wish; });
-    out.push_back(of_one(wishes, goal, found, alone ? texts_of(wishes, others) : "", settings));
+    out.push_back(
+        of_one(starts.front().task.goals, wishes, goal, found, alone ? texts_of(wishes, others) : "", settings));
   }
   return out;
 }
@@ -128,23 +181,26 @@ base::Errors one_by_one(const std::vector<Start>& starts, const Wishes& wishes, 
       if (goal.wish != i) continue;
       const Nearest found = nearest(starts, goal, takes, false);
       if (found.reachable && found.gap > 1e-6)
-        out.push_back(of_one(wishes, goal, found, texts_of(wishes, takes), settings));
+        out.push_back(of_one(starts.front().task.goals, wishes, goal, found, texts_of(wishes, takes), settings));
     }
   }
   return out;
 }
 
-/// The nearest to each wish that holds the limits while the others are met.
-std::vector<std::string> nearest_within(const std::vector<Start>& starts, const Wishes& wishes,
-                                        const Settings& settings) {
-  std::vector<std::string> out;
+/// The nearest to each wish that holds the limits while the others are met: as a sentence, and as a whole wish where it
+/// is one.
+base::Errors nearest_within(const std::vector<Start>& starts, const Wishes& wishes, const Settings& settings) {
+  base::Errors out;
   for (const Goal& goal : starts.front().task.goals) {
     const auto others = [&](std::size_t wish) { return wish != goal.wish; };
     const Nearest found = nearest(starts, goal, others, true);
     if (!found.reachable || found.gap < 1e-6) continue;
-    out.push_back("nearest that holds: " + goal.label + " " + text(found.value, goal.unit(), settings, found.gap) +
-                  ", " + text(found.gap, goal.unit(), settings, found.gap) + " from " +
-                  cuts::shown(wishes[goal.wish].text));
+    base::Error error{ErrorCode::impossible, {}, "wishes." + std::to_string(goal.wish + 1), {}, {}};
+    error.message = "nearest that holds: " + goal.label + " " + text(found.value, goal.unit(), settings, found.gap) +
+                    ", " + text(found.gap, goal.unit(), settings, found.gap) + " from " +
+                    cuts::shown(wishes[goal.wish].text);
+    error.readings = whole_wish(starts.front().task.goals, wishes, goal, found.value, Digit::beyond);
+    out.push_back(std::move(error));
   }
   return out;
 }
@@ -161,11 +217,25 @@ double room(const Task& task, const Bound& bound) {
   return most;
 }
 
+/// Says the nearest with what stands in the way; of several wishes each of the others has its own.
+base::Errors with_nearest(base::Error error, base::Errors nearest) {
+  if (nearest.empty()) return {std::move(error)};
+  error.message += "; " + nearest.front().message;
+  error.path = nearest.front().path;
+  error.readings = nearest.front().readings;
+  for (std::size_t i = 1; i < nearest.size(); ++i) {
+    nearest[i].message = "With the other wishes as they are, the " + nearest[i].message;
+    nearest[i].hint = error.hint;
+  }
+  nearest.front() = std::move(error);
+  return nearest;
+}
+
 /// The limit that stands in the way, as one sentence with numbers.
-base::Error of_limit(const std::vector<Start>& starts, const Bound& bound, double room,
-                     const std::vector<study::HardLimit>& limits, const Wishes& wishes, const geometry::Survey& survey,
-                     const Settings& settings) {
-  base::Error error{ErrorCode::impossible, {}, "wishes", {}, nearest_within(starts, wishes, settings)};
+base::Errors of_limit(const std::vector<Start>& starts, const Bound& bound, double room,
+                      const std::vector<study::HardLimit>& limits, const Wishes& wishes, const geometry::Survey& survey,
+                      const Settings& settings) {
+  base::Error error{ErrorCode::impossible, {}, "wishes", {}, {}};
   const auto limit =
       std::find_if(limits.begin(), limits.end(), [&](const study::HardLimit& l) { return l.rule == bound.rule; });
   if (limit == limits.end()) {
@@ -177,16 +247,12 @@ base::Error of_limit(const std::vector<Start>& starts, const Bound& bound, doubl
     study::HardLimit there = *limit;
     there.value = there.stop + (there.at_least ? 1.0 : -1.0) * (there.doubt + per_level * room);
     error.message = "Met in full, these wishes pass a limit: " + passed_text(there, settings, true);
-    error.hint = limit->fix + " --chance says how surely a limit must hold.";
+    error.hint = limit->fix + how_surely;
     if (there.margin() >= 0.0)
       error.hint = "It would hold by its value; the readings are too poor to say so. Read first, or more often: " +
                    listed(readings_first(survey, nullptr, there.figure, settings)) + ".";
   }
-  if (!error.readings.empty()) {
-    error.message += "; " + error.readings.front();
-    error.readings.erase(error.readings.begin());
-  }
-  return error;
+  return with_nearest(std::move(error), nearest_within(starts, wishes, settings));
 }
 
 }  // namespace
@@ -237,13 +303,20 @@ base::Errors why_no_way(const std::vector<Start>& starts, const Wishes& wishes, 
     for (const Start& start : starts) rooms.push_back(room(start.task, start.task.bounds[b]));
     for (std::size_t i = 1; i < rooms.size(); ++i)
       if (rooms[i] > rooms[best]) best = i;
-    if (rooms[best] < -1e-12)
-      out.push_back(
-          of_limit(starts, starts[best].task.bounds[b], rooms[best], starts[best].limits, wishes, survey, settings));
+    if (rooms[best] >= -1e-12) continue;
+    for (base::Error& one :
+         of_limit(starts, starts[best].task.bounds[b], rooms[best], starts[best].limits, wishes, survey, settings)) {
+      // Two limits may have the same nearest.
+      if (std::find(out.begin(), out.end(), one) == out.end()) out.push_back(std::move(one));
+    }
   }
   if (!out.empty()) return out;
-  return {{ErrorCode::impossible, "Every way to these wishes passes one limit or another.", "wishes",
-           "Wish for less; --chance says how surely a limit must hold.", nearest_within(starts, wishes, settings)}};
+  return with_nearest({ErrorCode::impossible,
+                       "Every way to these wishes passes one limit or another",
+                       "wishes",
+                       std::string("Wish for less.") + how_surely,
+                       {}},
+                      nearest_within(starts, wishes, settings));
 }
 
 }  // namespace portwright::plan

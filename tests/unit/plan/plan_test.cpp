@@ -320,6 +320,35 @@ TEST(plan, a_wish_beyond_a_limit_names_it_and_the_nearest_that_holds) {
   EXPECT_THAT(wide.front().message, HasSubstr("70"));
 }
 
+TEST(plan, the_nearest_of_a_refusal_is_a_whole_wish_that_is_planned) {
+  const struct {
+    const char *saw, *wishes, *path;
+  } asked[] = {{"larch-70", "squish 0.3 mm", "wishes.1"},
+               {"larch-70", "exhaust at 99 deg; squish 0.4 mm", "wishes.2"},
+               {"larch-70", "exhaust width 75 %", "wishes.1"},
+               {"larch-70", "exhaust width 25 mm", "wishes.1"},
+               {"alder-60", "squish at most 0.3 mm", "wishes.1"},
+               {"larch-70", "exhaust at 99 deg; primary at 119 deg; blowdown 22 deg", "wishes.2"}};
+  for (const auto& [saw, wishes, path] : asked) {
+    const auto errors = refused(sample_survey(saw), wishes);
+    const auto one = std::find_if(errors.begin(), errors.end(), [&](const base::Error& e) { return e.path == path; });
+    ASSERT_NE(one, errors.end()) << wishes;
+    ASSERT_EQ(one->readings.size(), 1u) << wishes << ": " << one->message;
+    // The wish of that number replaced, the others as they were.
+    std::vector<std::string> all;
+    std::istringstream parts(wishes);
+    for (std::string part; std::getline(parts, part, ';');) all.push_back(part);
+    all.at(static_cast<std::size_t>(path[7] - '1')) = one->readings.front();
+    std::string again;
+    for (const std::string& part : all) again += (again.empty() ? "" : "; ") + part;
+    const auto plan = bench::planned(sample_survey(saw), again, {});
+    EXPECT_TRUE(plan) << again << ": " << (plan ? "" : plan.error().front().message);
+  }
+  // Of several transfers there is no one number.
+  for (const base::Error& error : refused(sample_survey("alder-60"), "transfers width 2 mm; squish 0.7 mm"))
+    EXPECT_TRUE(error.readings.empty()) << error.readings.front();
+}
+
 TEST(plan, a_saw_that_passes_a_limit_as_it_is_gets_no_plan_and_is_told_so) {
   const geometry::Survey near = geometry::survey(bench::readings(bench::saw_text));
   EXPECT_THAT(refused(near, "exhaust at 101 deg").front().message, HasSubstr("as it is"));

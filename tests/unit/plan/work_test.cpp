@@ -232,6 +232,46 @@ TEST(work, what_is_within_its_band_is_left_and_the_rest_is_planned) {
   EXPECT_NEAR(untouched.ways[0].reached_exact[0], 104.5, 1e-6);
 }
 
+TEST(work, what_is_past_its_number_for_good_is_told_and_the_rest_is_planned) {
+  const geometry::Survey survey = bench::sample_survey("alder-60");
+  const auto rest = [&](const char* wishes, const char* done) {
+    Settings settings;
+    settings.bands = Bands();
+    settings.done = *cuts::parse_cuts(done);
+    auto plan = bench::planned(survey, wishes, settings);
+    EXPECT_TRUE(plan) << done << ": " << (plan ? "" : plan.error().front().message);
+    return plan ? *std::move(plan) : Plan();
+  };
+  constexpr const char* three = "exhaust at 99 deg; squish 0.7 mm; exhaust width 60 %";
+  const Plan wide = rest(three, "widen exhaust +1.5 mm");
+  ASSERT_FALSE(wide.ways.empty());
+  EXPECT_THAT(wide.kept, ::testing::Contains(AllOf(HasSubstr("exhaust width stands at 61"), HasSubstr("past 60.0 %"),
+                                                   HasSubstr("no metal is put on"))));
+  for (const Way& way : wide.ways) {
+    const auto figures = bench::figures_after(survey, way.exact);
+    EXPECT_NEAR(figures.at("port.exhaust.opens"), 99.0, 1e-6);
+    EXPECT_NEAR(figures.at("squish.clearance"), 0.7, 1e-6);
+    EXPECT_EQ(std::count_if(way.exact.begin(), way.exact.end(), [](auto& c) { return c.act == cuts::Act::widen; }), 1);
+    EXPECT_GT(way.left[2], 1.0);
+  }
+  // A transfer past could be had back by a base cut, and not with this intake: the rest is planned all the same, and
+  // takes it no further.
+  const Plan high =
+      rest("exhaust at 99 deg; primary at 119 deg; rear opens as stock; squish as stock", "roof primary +2 mm");
+  ASSERT_FALSE(high.ways.empty());
+  const double now = bench::figures_after(survey, *cuts::parse_cuts("roof primary +2 mm")).at("port.primary.opens");
+  EXPECT_THAT(high.kept, ::testing::Contains(AllOf(HasSubstr("primary opens stands at"), HasSubstr("put on"))));
+  for (const Way& way : high.ways) {
+    const auto figures = bench::figures_after(survey, way.exact);
+    EXPECT_NEAR(figures.at("port.exhaust.opens"), 99.0, 1e-6);
+    EXPECT_GE(figures.at("port.primary.opens"), now - 1e-6);
+  }
+  // What is only asked for, and not done, is refused as ever.
+  Settings settings;
+  settings.bands = Bands();
+  EXPECT_FALSE(bench::planned(survey, "exhaust width 50 %; squish 0.7 mm", settings));
+}
+
 TEST(work, a_one_sided_wish_holds_all_over_the_span_where_the_tool_is_put_down) {
   const geometry::Survey survey = bench::sample_survey("alder-60");
   Settings settings;
