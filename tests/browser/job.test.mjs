@@ -1,10 +1,12 @@
-// One saw from tear-down to the finished cut sheet, and the book after a restart of the program.
+// One saw from tear-down to the finished cut sheet, and the book after a restart of the program; a wish about the
+// engine, searched and put on paper.
 
 import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 
-import { byPointer } from './hands.mjs';
-import { cutOff, launch, open, overflows, seriousFindings, serve } from './harness.mjs';
+import { byKeys, byPointer } from './hands.mjs';
+import { cutOff, launch, open, overflows, seriousFindings, serve, wear } from './harness.mjs';
+import { searchesAndStops, takesAnAnswer, wantsOfTheEngine } from './seek.mjs';
 import { begins, cutsIt, finishes, isAllThere, isTheSample, keepsIt, looksAtIt, plansIt, readsAgain, readsAsTornDown, sheetOf, triesACut } from './job.mjs';
 
 let browser;
@@ -62,6 +64,33 @@ describe('the job', () => {
       await step(anew.page, 'after a restart', () => isAllThere(anew.page, byPointer(anew.page, false)));
       assert.deepEqual(anew.wrong, []);
       await anew.context.close();
+    } finally {
+      assert.equal(await server.end(), 0, 'the server ends cleanly');
+    }
+  });
+
+  test('a wish about the engine is searched, stopped, and an answer goes on paper', { timeout: 180_000 }, async () => {
+    const server = await serve();
+    try {
+      const { page, context, wrong } = await open(browser, server.address, laptop);
+      const link = page.locator('a[href*="saw="]', { hasText: 'Alder 60' }).first();
+      await link.waitFor({ timeout: 20_000 });
+      const saw = new URL(await link.getAttribute('href'), page.url()).searchParams.get('saw');
+      await page.goto(`${new URL(page.url()).origin}/?${new URLSearchParams({ at: 'plan', saw, seconds: '20' })}`);
+      const hand = byKeys(page);
+      await step(page, 'wants', () => wantsOfTheEngine(page, hand));
+      await step(page, 'searches', () => searchesAndStops(page, hand));
+      for (const size of [laptop, phone]) {
+        await page.setViewportSize(size);
+        for (const look of ['paper', 'slate', 'sunlight']) {
+          await wear(page, look);
+          assert.deepEqual([await overflows(page), await cutOff(page), await seriousFindings(page, { look: look !== 'paper' })], [0, [], []]);
+        }
+        await wear(page, 'paper');
+      }
+      await step(page, 'takes an answer', () => takesAnAnswer(page, byPointer(page, false)));
+      assert.deepEqual(wrong, [], 'nothing went wrong on the page, and nothing left the machine');
+      await context.close();
     } finally {
       assert.equal(await server.end(), 0, 'the server ends cleanly');
     }

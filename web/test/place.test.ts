@@ -4,7 +4,7 @@ import { moved, readPlace, writePlace } from '../src/state/place.svelte';
 
 describe('place', () => {
   it('comes back from the query as it went in', () => {
-    const where = { saw: 'saw-1', at: 'what-if', cuts: 'raise exhaust 1 mm; widen exhaust 1,5 mm', rpm: '9 500', field: '', other: '', photo: '', wish: 'exhaust at 99 deg; squish 0,7 mm', gaskets: '0.3 mm', step: 'none', chance: '10 %', way: '2', done: 'base -0.38 mm', planned: 'base -0.35 mm', set: 'k3' } as const;
+    const where = { saw: 'saw-1', at: 'what-if', cuts: 'raise exhaust 1 mm; widen exhaust 1,5 mm', rpm: '9 500', field: '', other: '', photo: '', wish: 'exhaust at 99 deg; squish 0,7 mm', gaskets: '0.3 mm', step: 'none', chance: '10 %', way: '2', done: 'base -0.38 mm', planned: 'base -0.35 mm', set: 'k3', free: 'base; mouths', seconds: '5' } as const;
     expect(readPlace(writePlace(where))).toEqual(where);
   });
 

@@ -15,6 +15,8 @@ import { session } from '../state/session.svelte';
 import { client } from '../wire/client';
 import { Live } from '../wire/newest.svelte';
 import { ProblemError, sayProblem } from '../wire/problem';
+import { Seek } from './seek.svelte';
+import { speaksOfEngine } from './seek_words';
 import { asCut, askedWords, capital, count, cutsOf, likest, restOf } from './way_words';
 import { offersOf, readWishes, type Wish, writeWishes } from './wish_text';
 
@@ -78,6 +80,9 @@ export class Plan {
   sets = $state.raw<BookSet[]>([]);
 
   readonly wish = $derived(place.now.wish);
+  /** the wish speaks of the engine: cuts are searched for it, no ways planned */
+  readonly engine = $derived(speaksOfEngine(this.wish));
+  readonly seek: Seek;
   readonly done = $derived(cutsOf(place.now.done));
   readonly asked: PlanQuestion = $derived({
     saw: this.of,
@@ -88,11 +93,11 @@ export class Plan {
     done: this.done.join('; '),
     units: choices.units,
   });
-  readonly answer = $derived.by(() => (this.wish === '' ? undefined : this.#plans.answer));
+  readonly answer = $derived.by(() => (this.wish === '' || this.engine ? undefined : this.#plans.answer));
   readonly study = $derived.by(() => this.#studies.answer);
   readonly offers = $derived.by(() => (this.study?.saw == null ? [] : offersOf(this.study.saw, this.study.figures)));
-  readonly problem = $derived.by(() => (this.wish === '' ? undefined : this.#plans.problem));
-  readonly working = $derived.by(() => this.wish !== '' && this.#plans.stale && this.problem === undefined);
+  readonly problem = $derived.by(() => (this.wish === '' ? undefined : this.engine ? this.seek.job.problem : this.#plans.problem));
+  readonly working = $derived.by(() => this.wish !== '' && !this.engine && this.#plans.stale && this.problem === undefined);
   /** the ways are of another wish than the one on the page */
   readonly stale = $derived.by(() => this.answer !== undefined && (this.problem !== undefined || isStale(this.#plans.question, this.asked)));
   readonly troubles: Trouble[] = $derived.by(() => (this.problem instanceof ProblemError ? this.problem.problem.errors : []));
@@ -126,6 +131,7 @@ export class Plan {
   });
 
   constructor(private readonly door: Door = client) {
+    this.seek = new Seek(() => this.of);
     this.#plans = new Live((question, signal) => door.ask('plan', question, { signal }));
     this.#bores = new Live((question, signal) => door.ask('bore', question, { signal }));
     this.#studies = new Live((question, signal) => door.ask('study', question, { signal }));
@@ -143,7 +149,7 @@ export class Plan {
     });
     $effect(() => {
       void session.last;
-      if (this.asked.wish !== '') this.#plans.want(this.asked);
+      if (this.asked.wish !== '' && !this.engine) this.#plans.want(this.asked);
     });
     // Other ways: the one in hand stays in hand as far as there is one like it.
     $effect(() => {
@@ -286,8 +292,13 @@ export class Plan {
   }
 
   /** The cut sheet of the way in hand, as a file to print. Throws what was wrong with it. */
-  async sheet(paper: string, band: string, hand: string): Promise<void> {
-    const sheet = await this.door.sheet('cuts', { ...this.asked, way: this.hand + 1, paper, band: band.trim(), hand: hand.trim() });
+  sheet = (paper: string, band: string, hand: string): Promise<void> => this.#sheet({ ...this.asked, way: this.hand + 1, paper, band: band.trim(), hand: hand.trim() }, paper);
+
+  /** The cut sheet of a list of cuts. Throws what was wrong with it. */
+  sheetOf = (cuts: string, paper: string): Promise<void> => this.#sheet({ saw: this.of, cuts, paper, units: choices.units }, paper);
+
+  async #sheet(question: object, paper: string): Promise<void> {
+    const sheet = await this.door.sheet('cuts', question);
     const address = URL.createObjectURL(sheet);
     const link = document.createElement('a');
     link.href = address;

@@ -26,12 +26,15 @@ export interface Where {
   planned: string;
   /** id of the set of readings that what is done was planned from; the saw may have been read again since */
   set: string;
+  /** cuts that a search may turn; so long it may search [s] */
+  free: string;
+  seconds: string;
 }
 
-const unplanned = { wish: '', gaskets: '', step: '', chance: '', way: '', done: '', planned: '', set: '' };
+const unplanned = { wish: '', gaskets: '', step: '', chance: '', way: '', done: '', planned: '', set: '', free: '', seconds: '' };
 
 const nowhere: Where = { saw: '', at: 'bench', cuts: '', other: '', rpm: '', field: '', photo: '', ...unplanned };
-const parts = ['saw', 'at', 'cuts', 'other', 'rpm', 'field', 'photo', 'wish', 'gaskets', 'step', 'chance', 'way', 'done', 'planned', 'set'] as const;
+const parts = ['saw', 'at', 'cuts', 'other', 'rpm', 'field', 'photo', 'wish', 'gaskets', 'step', 'chance', 'way', 'done', 'planned', 'set', 'free', 'seconds'] as const;
 
 /** Reads a query; a screen of a saw without a saw is the bench. */
 export function readPlace(query: string): Where {
@@ -58,6 +61,8 @@ export function readPlace(query: string): Where {
     done: said.get('done') ?? '',
     planned: said.get('planned') ?? '',
     set: said.get('set') ?? '',
+    free: said.get('free') ?? '',
+    seconds: said.get('seconds') ?? '',
   };
 }
 

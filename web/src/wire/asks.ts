@@ -87,7 +87,7 @@ export type DoName =
   | 'add' | 'new' | 'set' | 'note' | 'result' | 'wood' | 'failure' | 'cut' | 'accept' | 'borrow' | 'hide' | 'bring-back'
   | 'undo' | 'redo' | 'own-book' | 'demo-book' | 'backup' | 'export' | 'network' | 'invite' | 'revoke' | 'another-browser'
   | 'caption' | 'hide-photo' | 'rubbing';
-export type RunName = 'curve' | 'traces' | 'airflow' | 'crank' | 'revs' | 'heat' | 'chain' | 'bands';
+export type RunName = 'curve' | 'traces' | 'airflow' | 'crank' | 'revs' | 'heat' | 'chain' | 'bands' | 'seek';
 export type SheetName = 'map' | 'template' | 'cuts' | 'measuring' | 'drawing' | 'qr';
 
 export type { BoreAnswer, EdgeCheck, FormAnswer, FormField, StepsAnswer };

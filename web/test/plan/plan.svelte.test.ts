@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 
-import type { PlanAnswer } from '../../src/made/plan';
+import type { PlanAnswer, PlanCut } from '../../src/made/plan';
 import { type Door, Plan, type PlanQuestion } from '../../src/plan/plan.svelte';
 import { place, readPlace } from '../../src/state/place.svelte';
 import { ProblemError } from '../../src/wire/problem';
@@ -52,6 +52,7 @@ async function at(query: string) {
 
 beforeEach(() => {
   vi.stubGlobal('location', { pathname: '/', search: '' });
+  vi.stubGlobal('window', { addEventListener: () => {}, removeEventListener: () => {} });
   vi.stubGlobal('history', { pushState: () => {}, replaceState: () => {} });
   program = new Program();
   program.ways['squish 0.7 mm'] = ['gasket out; band -0.15 mm', 'base -0.35 mm'];
@@ -85,7 +86,7 @@ describe('the plan in hand', () => {
 
   it('plans on from the readings that the first tick stood on, though the saw is read again', async () => {
     await at('?at=plan&saw=x&wish=squish+0.7+mm');
-    plan.tick({ cut: 'base -0.35 mm', exact: '', text: '' }, '0.3 mm');
+    plan.tick({ cut: 'base -0.35 mm', exact: '', text: '' } as PlanCut, '0.3 mm');
     await flush();
     expect(place.now.set).toBe('r1');
     expect(program.asked.at(-1)).toMatchObject({ saw: 'r1', done: 'base -0.3 mm' });
@@ -97,6 +98,15 @@ describe('the plan in hand', () => {
     plan.untick(0);
     await flush();
     expect([place.now.set, plan.of]).toEqual(['', 'x']);
+  });
+
+  it('asks for no ways where the wish is one about the engine', async () => {
+    await at('?at=plan&saw=x&wish=most+power%3B+squish+0.7+mm&free=base');
+    expect([plan.engine, program.asked.length, plan.working, plan.answer]).toEqual([true, 0, false, undefined]);
+    expect(plan.seek.asked).toMatchObject({ saw: 'x', wish: 'most power; squish 0.7 mm', free: 'base' });
+    plan.say('squish 0.7 mm');
+    await flush();
+    expect([plan.engine, program.asked.length]).toEqual([false, 1]);
   });
 
   it('keeps the old ways, marked, while a new wish cannot be met, and puts right what is asked about', async () => {
