@@ -225,7 +225,8 @@ export async function cutsIt(page, hand, seen = () => {}) {
 export async function keepsIt(page, hand) {
   const kept = answered(page, 'cut');
   await hand.press(bench(page).getByRole('button', { name: 'keep it in the book as done' }));
-  await kept;
+  const { cuts, planned } = (await kept).request().postDataJSON();
+  assert.deepEqual([cuts, planned.split('; ')[0]], ['base -0.33 mm; roof exhaust +1.92 mm', 'base -0.35 mm'], 'beside what was planned');
   await bench(page).getByText('What is done is in the book.').waitFor(patient);
 }
 
@@ -276,7 +277,7 @@ export async function isAllThere(page, hand) {
   await assertSoon(async () => /after base -0\.33 mm; roof exhaust \+1\.92 mm, the one in use/.test(await text()) && /state not said/.test(await text()), 'both sets of readings');
   const said = await text();
   assert.match(said, /Roof alone/, 'the plan that was not taken');
-  assert.match(said, /done, [^]*base -0\.33 mm[^]*roof exhaust \+1\.92 mm/, 'what was cut');
+  assert.match(said, /done, [^]*base -0\.33 mm[^]*roof exhaust \+1\.92 mm[^]*planned: base -0\.35 mm/, 'what was cut, and what was planned');
   await atScreen(page, hand, 'Readings');
   await page.locator('article h2').waitFor(patient);
   for (const row of [['Crank and case', 'Bore', '47.01 mm'], ...again.slice(0, 2)]) {

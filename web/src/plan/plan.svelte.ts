@@ -76,6 +76,8 @@ export class Plan {
   #followed: { question: PlanQuestion; cuts: string } | undefined;
   /** lists of the book that are done */
   kept = $state.raw<string[]>([]);
+  /** their ids, and what was planned for each cut */
+  #lists = new Map<string, { id: string; planned: string }>();
   /** sets of readings of the saw, newest first */
   sets = $state.raw<BookSet[]>([]);
 
@@ -250,7 +252,7 @@ export class Plan {
 
   /** Takes up a list that the book has as done. */
   takeUp(cuts: string): void {
-    place.go({ done: cuts, planned: '', set: this.#set() });
+    place.go({ done: cuts, planned: this.#lists.get(cuts)?.planned ?? '', set: this.#set() });
   }
 
   /** The set that ticks stand on: the first tick says which, and the rest go with it. */
@@ -266,7 +268,8 @@ export class Plan {
       this.sets = shown.sets;
       const since = shown.sets.find((one) => (place.now.set === '' ? one.newest : one.id === place.now.set))?.when ?? '';
       const lists = shown.records.filter((record) => record.kind === 'cuts' && part(record, 'state')[0] === 'done' && record.when >= since);
-      this.kept = [...new Set(lists.map((record) => part(record, 'steps').join('; ')))];
+      this.#lists = new Map(lists.map((record) => [part(record, 'steps').join('; '), { id: record.id, planned: part(record, 'planned').join('; ') }]));
+      this.kept = [...this.#lists.keys()];
     } catch {
       this.kept = []; // the other questions say what is wrong with the book
     }
@@ -274,13 +277,18 @@ export class Plan {
 
   readonly isKept = $derived.by(() => this.kept.includes(this.done.join('; ')));
 
-  keepDone = (): Promise<boolean> => this.#keep(this.done.join('; '), 'at the bench', true, 'What is done is in the book.');
+  /** Goes on with the list that the book has of the first of these cuts; what was planned stands beside. */
+  keepDone = (): Promise<boolean> => {
+    const planned = this.doneCuts.map((one) => one.planned);
+    const begun = this.done.map((_, k) => this.#lists.get(this.done.slice(0, k + 1).join('; '))?.id).filter((id) => id !== undefined).at(-1);
+    return this.#keep(this.done.join('; '), 'at the bench', true, 'What is done is in the book.', { ...(planned.every((one) => one !== '') ? { planned: planned.join('; ') } : {}), ...(begun === undefined ? {} : { list: begun }) });
+  };
 
   keep = (title: string): Promise<boolean> => this.#keep(this.way?.cuts ?? '', title, false, 'Kept as a plan.');
 
-  async #keep(cuts: string, title: string, done: boolean, says: string): Promise<boolean> {
+  async #keep(cuts: string, title: string, done: boolean, says: string, beside: { planned?: string; list?: string } = {}): Promise<boolean> {
     try {
-      const answer = await this.door.do('cut', { saw: this.saw, cuts, title, done });
+      const answer = await this.door.do('cut', { saw: this.saw, cuts, title, done, ...beside });
       session.keep(answer.action?.number);
       notices.say(says);
       if (done) await this.#look();

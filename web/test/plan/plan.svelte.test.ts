@@ -18,7 +18,7 @@ class Program {
   did: unknown[] = [];
   /** sets of readings since the first */
   later: { id: string; newest: boolean; when: string }[] = [];
-  records: { kind: string; when: string; details: { name: string; texts: string[] }[] }[] = [];
+  records: { id: string; kind: string; when: string; details: { name: string; texts: string[] }[] }[] = [];
   ways: Record<string, string[]> = {};
   ask(name: string, question: object) {
     if (name === 'saw') return Promise.resolve({ sets: [...this.later, { id: 'r1', newest: this.later.length === 0, when: '2026-05-01T10:00:00Z' }], records: this.records });
@@ -135,18 +135,18 @@ describe('the plan in hand', () => {
   });
 
   it('keeps what is done in the book, and takes up what the book has since the newest readings', async () => {
-    const record = (when: string, state: string, step: string) => ({ kind: 'cuts', when, details: [{ name: 'state', texts: [state] }, { name: 'steps', texts: [step] }] });
-    program.records = [record('2026-06-01T10:00:00Z', 'done', 'base -0.3 mm'), record('2026-06-01T10:00:00Z', 'planned', 'gasket out'), record('2026-04-01T10:00:00Z', 'done', 'band -0.1 mm')];
+    const record = (when: string, state: string, step: string, planned: string[] = []) => ({ id: `c${step.length}`, kind: 'cuts', when, details: [{ name: 'state', texts: [state] }, { name: 'steps', texts: [step] }, { name: 'planned', texts: planned }] });
+    program.records = [record('2026-06-01T10:00:00Z', 'done', 'base -0.3 mm', ['base -0.35 mm']), record('2026-06-01T10:00:00Z', 'planned', 'gasket out'), record('2026-04-01T10:00:00Z', 'done', 'band -0.1 mm')];
     await at('?at=plan&saw=x&wish=squish+0.7+mm');
     expect(plan.kept).toEqual(['base -0.3 mm']);
     plan.takeUp('base -0.3 mm');
     await flush();
-    expect([plan.isKept, plan.doneCuts]).toEqual([true, [{ cut: 'base -0.3 mm', planned: '' }]]);
+    expect([plan.isKept, plan.doneCuts]).toEqual([true, [{ cut: 'base -0.3 mm', planned: 'base -0.35 mm' }]]);
     plan.tick(plan.rest[0]!, '');
     await flush();
-    expect(plan.doneCuts.map((one) => one.planned)).toEqual(['', 'band -0.05 mm']);
+    expect(plan.doneCuts.map((one) => one.planned)).toEqual(['base -0.35 mm', 'band -0.05 mm']);
     await plan.keepDone();
-    expect(program.did.at(-1)).toEqual(['cut', { saw: 'x', cuts: 'base -0.3 mm; band -0.05 mm', title: 'at the bench', done: true }]);
+    expect(program.did.at(-1)).toEqual(['cut', { saw: 'x', cuts: 'base -0.3 mm; band -0.05 mm', title: 'at the bench', done: true, planned: 'base -0.35 mm; band -0.05 mm', list: 'c12' }]);
   });
 
   it('puts right a cut that was typed without its unit', async () => {
