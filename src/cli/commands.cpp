@@ -134,7 +134,7 @@ Command sheet_command() {
            rpm,
            {"--paper", "", "PAPER", "paper to print on (A4)", {"A4", "Letter", "A5"}, Offers::words}},
           {{"portwright sheet larch.saw.toml --wish \"exhaust at 99 deg\" -o cut.pdf", "the first plan"},
-           {"portwright sheet larch.saw.toml --cuts \"base -0.3 mm; roof exhaust +0.8 mm\" -o cut.pdf", "own cuts"},
+           {"portwright sheet larch.saw.toml --cuts \"base -0.3 mm\" -o cut.pdf", "own cuts"},
            {"portwright sheet l.saw.toml --wish \"squish 0.6 mm\" --paper A5 -o card.pdf", "a card for the wall"}},
           false};
 }
