@@ -1,5 +1,6 @@
 #include "cli/commands.hpp"
 
+#include "cli/batch_command.hpp"
 #include "cli/rubbing_command.hpp"
 #include "cli/seek_command.hpp"
 
@@ -349,6 +350,7 @@ const std::vector<Command>& commands() {
         heat_command(),  revs_command(),     chain_command(), units_command(),          new_command(),
         map_command(),   template_command(), sheet_command(), measuring_sheet_command()};
     out.push_back(rubbing_command());
+    out.push_back(batch_command());
     for (Command& command : book_commands()) out.push_back(std::move(command));
     for (const auto& make : {serve_command, completion_command, man_command, schema_command}) out.push_back(make());
     for (Command& command : page_commands()) out.push_back(std::move(command));

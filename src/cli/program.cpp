@@ -11,6 +11,7 @@
 #include <stdexcept>
 
 #include "base/quantity/text.hpp"
+#include "cli/batch_command.hpp"
 #include "cli/book_program.hpp"
 #include "cli/manual.hpp"
 #include "cli/page_program.hpp"
@@ -27,6 +28,7 @@
 #include "desk/written.hpp"
 #include "server/openapi.hpp"
 #include "server/serve.hpp"
+#include "wire/batch.hpp"
 #include "wire/json.hpp"
 
 namespace portwright::cli {
@@ -220,6 +222,7 @@ int run_man(const Words&) {
 std::vector<wire::Schema> published() {
   std::vector<wire::Schema> out = wire::schemas();
   for (wire::Schema& ask : wire::ask_schemas()) out.push_back(std::move(ask));
+  for (wire::Schema& line : wire::batch_schemas()) out.push_back(std::move(line));
   out.push_back({"openapi", server::openapi()});
   return out;
 }
@@ -249,6 +252,7 @@ constexpr Action actions[] = {{"study", run_study},
                               {"edge", run_edge},
                               {"plan", run_plan},
                               {"seek", run_seek},
+                              {"batch", run_batch},
                               {"run", run_curve},
                               {"airflow", run_airflow},
                               {"heat", run_heat},

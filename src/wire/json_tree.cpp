@@ -97,6 +97,8 @@ std::optional<Json> Json::parse(std::string_view text) {
   return builder.take();
 }
 
+std::string Json::line() const { return of(*this).dump(-1, ' ', false, Library::error_handler_t::replace); }
+
 std::string Json::dump() const { return of(*this).dump(2, ' ', false, Library::error_handler_t::replace); }
 
 }  // namespace portwright::wire

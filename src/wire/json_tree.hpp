@@ -53,6 +53,8 @@ class Json {
   [[nodiscard]] static std::optional<Json> parse(std::string_view text);
   /// Two blanks of indent; text that is not UTF-8 gets U+FFFD in its place.
   [[nodiscard]] std::string dump() const;
+  /// The same on one line.
+  [[nodiscard]] std::string line() const;
 
   [[nodiscard]] Kind kind() const { return kind_; }
   [[nodiscard]] bool is(Kind kind) const { return kind_ == kind; }
