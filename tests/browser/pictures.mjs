@@ -43,6 +43,13 @@ async function measured(page) {
   await page.evaluate(() => scrollTo(0, 0));
 }
 
+/** A search for a wish about the engine, come to its answers. */
+async function searched(page) {
+  await page.getByRole('button', { name: 'start', exact: true }).click();
+  await page.getByRole('list', { name: 'Lists to choose from' }).waitFor({ timeout: 240_000 });
+  await page.getByRole('heading', { name: 'The search' }).evaluate((one) => globalThis.scrollTo(0, one.getBoundingClientRect().top + globalThis.scrollY - 60));
+}
+
 const screens = [
   { name: 'page_bench', at: 'bench', ...laptop },
   { name: 'page_readings', saw: 'Alder 60', at: 'readings', ...laptop },
@@ -51,6 +58,7 @@ const screens = [
   { name: 'page_what_if_dark', saw: 'Alder 60', at: 'what-if', cuts, ...laptop, theme: 'dark', settle: 25_000 },
   { name: 'page_plan', saw: 'Alder 60', at: 'plan', wish: 'exhaust at 99 deg; transfers at 119 deg; squish 0.7 mm; exhaust width 60 %', width: 1200, height: 720, settle: 2_000 },
   { name: 'page_plan_phone', saw: 'Alder 60', at: 'plan', wish: 'exhaust at 99 deg; squish 0.7 mm; exhaust width 60 %', done: 'base -0.33 mm', planned: 'base -0.35 mm', ...phone, settle: 2_000 },
+  { name: 'page_seek', saw: 'Alder 60', at: 'plan', wish: 'most power; squish at least 0.6 mm', width: 1200, height: 820, first: searched },
   { name: 'page_breathing', saw: 'Alder 60', at: 'breathing', ...laptop, settle: 12_000 },
   { name: 'page_stands', saw: 'Larch 70', at: 'stands', cuts: 'gasket out; roof exhaust +0.8 mm; widen exhaust +2 mm', width: 1200, height: 760, settle: 20_000 },
   { name: 'page_book', saw: 'Alder 60', at: 'book', ...laptop },
