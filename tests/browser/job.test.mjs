@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { after, before, describe, test } from 'node:test';
 
 import { byKeys, byPointer } from './hands.mjs';
-import { cutOff, launch, open, overflows, seriousFindings, serve, wear } from './harness.mjs';
+import { cutOff, enlarge, launch, open, overflows, seriousFindings, serve, wear } from './harness.mjs';
 import { searchesAndStops, takesAnAnswer, wantsOfTheEngine } from './seek.mjs';
 import { begins, cutsIt, finishes, isAllThere, isTheSample, keepsIt, looksAtIt, plansIt, readsAgain, readsAsTornDown, sheetOf, triesACut } from './job.mjs';
 
@@ -87,6 +87,9 @@ describe('the job', () => {
           assert.deepEqual([await overflows(page), await cutOff(page), await seriousFindings(page, { look: look !== 'paper' })], [0, [], []]);
         }
         await wear(page, 'paper');
+        await enlarge(page, 2);
+        assert.deepEqual([await overflows(page), await cutOff(page)], [0, []], `text twice as large at ${size.width} px`);
+        await enlarge(page, 1);
       }
       await step(page, 'takes an answer', () => takesAnAnswer(page, byPointer(page, false)));
       assert.deepEqual(wrong, [], 'nothing went wrong on the page, and nothing left the machine');
