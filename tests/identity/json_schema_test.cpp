@@ -38,6 +38,7 @@ TEST(json_schema, the_kept_files_are_those_of_the_table_of_shapes) {
   std::vector<std::string> names{"openapi.json"};  // looked at by tests/unit/server
   std::vector<wire::Schema> all = wire::schemas();
   for (const wire::Schema& ask : wire::ask_schemas()) all.push_back(ask);
+  for (const wire::Schema& line : wire::batch_schemas()) all.push_back(line);
   for (const wire::Schema& schema : all) {
     EXPECT_EQ(program::read_file(kept / (schema.name + ".json")), schema.text)
         << "portwright schema --write docs/schema";
