@@ -3,6 +3,7 @@
 
 #include "identity/json_schema_check.hpp"
 #include "unit/cli/program.hpp"
+#include "wire/batch.hpp"
 #include "wire/json.hpp"
 
 // The JSON that comes out of the program against the schemas that are published in docs/schema.
