@@ -58,6 +58,7 @@ const screens = [
   { at: 'breathing', saw: true, ready: /^This turn/ },
   { at: 'plan', saw: true, wish: 'exhaust at 99 deg; transfers at 119 deg; squish 0.7 mm; exhaust width 60 %', gaskets: '0.3 mm', ready: /^Limits it keeps/ },
   { at: 'plan', saw: true, wish: 'exhaust at 99 deg; squish 0.7 mm', done: 'base -0.33 mm', planned: 'base -0.35 mm', ready: /^Where each wish/ },
+  { at: 'plan', saw: true, wish: 'most power; squish at least 0.6 mm', free: 'roof exhaust up to 1.2 mm', ready: /^The search/ },
   { at: 'stands', saw: true, cuts, ready: /^Over the turn/ },
   { at: 'photo', saw: true, photo: true },
   { at: 'measure', saw: true, photo: true, ready: /^What the range/ },
