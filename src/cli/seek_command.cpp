@@ -81,6 +81,7 @@ std::string seek_text(const wire::SeekAnswer& answer, const Setting& setting) {
   if (answer.answers.empty()) page.line("  none", Ink::faint);
   for (std::size_t i = 0; i < answer.answers.size(); ++i) one_answer(page, answer, i, setting.all);
   page.line();
+  for (const std::string& warning : answer.warnings) page.paragraph({"  ! ", Ink::caution}, warning + ".");
   for (const std::string& kept : answer.kept) page.paragraph({"  Held: ", Ink::bold}, kept + ".", Ink::faint);
   const std::size_t spoke = setting.all ? answer.against.size() : std::min<std::size_t>(1, answer.against.size());
   for (std::size_t i = 0; i < spoke; ++i)

@@ -64,6 +64,8 @@ class Seeking {
 
   base::ResultAll<wire::SeekAnswer> go() {
     if (base::Errors errors = read(); !errors.empty()) return tl::unexpected(std::move(errors));
+    if (const auto network = network_of(geometry::resolve(opened_.survey), opened_.survey); !network)
+      return tl::unexpected(network.error());
     if (wish_.aim.bar > 0.0) {
       const auto bar = bar_speed(opened_, wish_.aim.bar, request_.threads);
       if (!bar) return tl::unexpected(bar.error());
@@ -181,15 +183,24 @@ class Seeking {
     answer_.done = true;
     if (!found.stopped) answer_.share = 1.0;
     answer_.doing = found.stopped ? "stopped" : "done";
+    for (const seek::Answer& one : found.answers) answer_.answers.push_back(way_of(one, found));
     if (found.answers.empty()) return;
+    // Whoever stopped it waits.
+    if (found.stopped)
+      answer_.warnings.push_back("What these cuts make worse was not looked at: study --cuts says it");
+    else
+      add_worse(found);
+  }
+
+  void add_worse(const seek::Sought& found) {
     const auto kept = study::sample_stock(opened_.survey, settings_.study);
     const auto stock = study::study(opened_.survey, {}, nullptr, settings_.study, kept.get());
     answer_.head.assumed = stock.assumed;
-    for (const seek::Answer& one : found.answers) answer_.answers.push_back(way_of(one, found, stock, *kept));
+    for (std::size_t i = 0; i < found.answers.size(); ++i)
+      answer_.answers[i].worse = worse_of(found.answers[i].cuts, stock, *kept);
   }
 
-  wire::SeekWay way_of(const seek::Answer& answer, const seek::Sought& found, const study::Study& stock,
-                       const study::StockSamples& kept) const {
+  wire::SeekWay way_of(const seek::Answer& answer, const seek::Sought& found) const {
     wire::SeekWay out;
     out.why = answer.why;
     out.cuts = cuts::cuts_text(answer.cuts);
@@ -212,7 +223,6 @@ class Seeking {
     out.knock = *std::max_element(answer.outcome.knock.begin(), answer.outcome.knock.end());
     const auto account = cuts::account(answer.cuts, opened_.survey, ground_->stock(), settings_.folder);
     out.metal_text = account.metal ? base::number_text(*account.metal * 1e9, 0) + " mm\u00B3" : "waits for readings";
-    out.worse = worse_of(answer.cuts, stock, kept);
     return out;
   }
 

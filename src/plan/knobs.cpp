@@ -126,8 +126,8 @@ class Finder {
     const std::string of = many ? std::string(study::kind_name(ports)) + "s" : study::kind_name(ports);
     const std::string word = kind == Knob::Kind::roof ? "roof" : kind == Knob::Kind::floor ? "floor" : "widen";
     knob.name = word + " " + of;
-    knob.label = std::string(verb) + " the " + of + (kind == Knob::Kind::widen ? "" : " " + word) +
-                 (many && kind != Knob::Kind::widen ? "s" : "");
+    const std::string edge = many ? "' " + word + "s" : " " + word;
+    knob.label = std::string(verb) + " the " + of + (kind == Knob::Kind::widen ? "" : edge);
     knob.most = kind == Knob::Kind::roof && ports == PortKind::exhaust ? most_roof : most_ground;
     out_.push_back(std::move(knob));
   }

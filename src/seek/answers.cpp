@@ -362,6 +362,42 @@ std::string percent(double share) {
   return (share < 0.0 ? "\u2212" : "+") + base::number_text(100.0 * std::abs(share), 1) + " %";
 }
 
+/// Why there is no answer.
+std::string why_none(const Sought& sought) {
+  if (sought.tried.empty())
+    return sought.stopped
+               ? "It was stopped before anything was tried."
+               : "No list of the free cuts meets the wishes about edges within the limits. Ask plan for those "
+                 "wishes alone: it says which stands against which, and by how much.";
+  const auto& tried = sought.tried;
+  const std::string count = std::to_string(tried.size());
+  if (best_of(tried) < tried.size()) return "Of " + count + " lists of cuts none gives more than the saw as it is.";
+  // The nearest that any list came to each condition.
+  std::vector<double> nearest(sought.asked.holds.size() + 2, -1e300);
+  bool possible = false;
+  for (const Tried& one : tried) {
+    if (!one.judged.possible) continue;
+    possible = true;
+    for (std::size_t h = 0; h < std::min(nearest.size(), one.judged.holds.size()); ++h)
+      nearest[h] = std::max(nearest[h], one.judged.holds[h]);
+  }
+  if (!possible) return "None of " + count + " lists of cuts can be cut and turned.";
+  std::string out = "None of " + count + " lists of cuts holds all that must hold";
+  bool alone = false;
+  for (std::size_t h = 0; h < sought.asked.holds.size(); ++h) {
+    if (nearest[h] >= 0.0) continue;
+    const Hold& hold = sought.asked.holds[h];
+    const double came_to = hold.change + (hold.at_least ? nearest[h] : -nearest[h]);
+    out += (alone ? "; " : ": ") + ("\u201C" + hold.text + "\u201D comes to ") + percent(came_to) + " at nearest";
+    alone = true;
+  }
+  if (nearest[sought.asked.holds.size()] < 0.0)
+    out += (alone ? "; " : ": ") + std::string("torque at half speed falls by more than 2 % with each"), alone = true;
+  if (nearest.back() < 0.0)
+    out += (alone ? "; " : ": ") + std::string("each knocks more than the saw as it is"), alone = true;
+  return out + (alone ? "." : ": one or the other, but not all of it at once.");
+}
+
 }  // namespace
 
 base::ResultAll<Sought> seek(const plan::Ground& ground, const EngineWish& wish, const geometry::Survey& survey,
@@ -370,10 +406,7 @@ base::ResultAll<Sought> seek(const plan::Ground& ground, const EngineWish& wish,
 }
 
 std::string sentence(const Sought& sought) {
-  const bool tried = sought.tried.size() > 1;
-  if (sought.answers.empty())
-    return tried ? "Of " + std::to_string(sought.tried.size()) + " lists of cuts none gives more than the saw as it is."
-                 : "Nothing was tried.";
+  if (sought.answers.empty()) return why_none(sought);
   const Answer& best = sought.answers.front();
   const Gain& gain = best.gains[gain_aim];
   const std::string what = aim_text(sought.asked.aim);

@@ -33,6 +33,7 @@ TEST(seek, tells_the_best_so_far_stops_and_goes_on) {
   ASSERT_EQ(first->answers.size(), 1u);
   EXPECT_THAT(first->answers[0].cuts, HasSubstr("mm"));
   EXPECT_EQ(first->answers[0].aim.range_text, "");
+  ASSERT_EQ(first->warnings.size(), 1u);
   EXPECT_FALSE(first->memory.empty());
 
   request.memory = first->memory;

@@ -147,7 +147,24 @@ TEST(seek, says_so_when_the_gain_is_less_than_its_range) {
   found.answers[0].gains[gain_aim].range = cycle::Band{0.012, 0.002, 0.022};
   EXPECT_THAT(sentence(found), testing::Not(HasSubstr("Nothing found")));
   found.answers.clear();
+  for (Tried& one : found.tried) one.judged = {true, {0.0, 0.0, 0.0, 0.0}, {1.0, 0.1}};
   EXPECT_THAT(sentence(found), HasSubstr("none gives more"));
+}
+
+TEST(seek, says_what_cannot_be_held) {
+  Sought found;
+  found.asked.holds = {{Figure::heat, 0.0, false, -0.5, "heat at most -50 %"}};
+  found.tried.resize(2);
+  // Heat falls by 3 and by 1 %: 47 and 49 too few.
+  found.tried[0].judged = {true, {0.0, 0.0, 0.0, 0.03}, {-0.47, 0.02, 0.1}};
+  found.tried[1].judged = {true, {0.0, 0.0, 0.0, 0.01}, {-0.49, 0.02, 0.1}};
+  EXPECT_THAT(sentence(found), HasSubstr("\u201Cheat at most -50 %\u201D comes to \u22123.0 % at nearest"));
+  // Each is held by one of them, never both.
+  found.tried[0].judged.holds = {0.1, -0.01, 0.1};
+  found.tried[1].judged.holds = {-0.1, 0.01, 0.1};
+  EXPECT_THAT(sentence(found), HasSubstr("not all of it at once"));
+  found.tried.clear();
+  EXPECT_THAT(sentence(found), HasSubstr("within the limits"));
 }
 
 }  // namespace
