@@ -46,7 +46,8 @@ void time_of(const char* name) {
   seek::SeekPlan plan;
   plan.search.most = 160;
   const auto found = seek::seek(*saw.ground, saw.wish, saw.sample.survey, plan, {}, [&](const seek::Progress& now) {
-    if (first == 0.0 && now.best > 0 && now.best < now.tried.size()) first = since(begin);
+    if (first == 0.0 && now.best < now.tried.size() && now.tried[now.best].judged.gains[seek::gain_aim] > 0.0)
+      first = since(begin);
     if (searched == 0.0 && std::strcmp(now.doing, "ranges") == 0) searched = since(begin);
     return false;
   });

@@ -70,7 +70,7 @@ class Seeker {
     out_.asked = asked_of(wish_, look->rated);
     CycleJudge judge(ground_, out_.asked, survey_.needs, plan_.fineness, plan_.threads,
                      [this] { return asked_to_stop(); });
-    const auto begun = stopped_ ? base::Result<bool>(false) : judge.begin();
+    const auto begun = stopped_ ? base::Result<bool>(false) : judge.begin(*look);
     if (!begun) return tl::unexpected(base::Errors{begun.error()});
     if (*begun) {
       out_.stock = judge.stock();
@@ -128,9 +128,16 @@ class Seeker {
       return std::find_if(before_.begin(), before_.end(), [&](const Tried& tried) { return tried.design == one; });
     };
     std::erase_if(fresh, [&](const Design& one) { return known(one) != before_.end(); });
-    const std::vector<Judged> judged = judge(fresh);
-    for (std::size_t i = 0; i < judged.size(); ++i) before_.push_back({fresh[i], judged[i]});
-    out_.tried = before_;
+    // All of them together first: it is often near the best.
+    if (fresh.size() > 1) std::rotate(fresh.begin(), fresh.end() - 1, fresh.end());
+    const std::size_t together = plan_.search.together;
+    for (std::size_t from = 0; from < fresh.size() && !stopped_; from += together) {
+      const std::span<const Design> some(fresh.data() + from, std::min(together, fresh.size() - from));
+      const std::vector<Judged> judged = judge(some);
+      for (std::size_t i = 0; i < judged.size(); ++i) before_.push_back({some[i], judged[i]});
+      out_.tried = before_;
+      say(share_begun, "each cut alone");
+    }
     for (std::size_t k = 0; k < n; ++k) {
       const auto one = known(ends[k + 1]);
       if (one == before_.end() || !one->judged.possible) continue;

@@ -46,6 +46,13 @@ double between(const std::vector<double>& x, const std::vector<double>& y, doubl
   return y.back();
 }
 
+std::size_t nearest_of(const std::vector<double>& speeds, double speed) {
+  std::size_t best = 0;
+  for (std::size_t i = 1; i < speeds.size(); ++i)
+    if (std::abs(speeds[i] - speed) < std::abs(speeds[best] - speed)) best = i;
+  return best;
+}
+
 bool is_sound(const Outcome& out) {
   double sum = out.peak + out.pull + out.heat + out.most_torque;
   for (const double knock : out.knock) sum += knock;
@@ -135,6 +142,7 @@ base::Result<StockLook> look_at_stock(const cycle::Network& stock, int threads, 
     if (!point.reached) return out;
     power.push_back(point.point.power);
     out.torques.push_back(point.point.torque);
+    out.states.push_back(point.state);
   }
   const Top top = top_of(speeds, power);
   if (!(top.value > 0.0))
@@ -190,7 +198,8 @@ struct CycleJudge::Inside {
   }
 
   /// Builds, turns and keeps some designs that nothing speaks against yet. @return whether none was stopped
-  bool turn(std::span<const Design> designs, std::span<const std::string> refused) {
+  /// @param look  where stock's first turns start
+  bool turn(std::span<const Design> designs, std::span<const std::string> refused, const StockLook& look = {}) {
     const std::size_t before = known.size();
     std::vector<cycle::LanePoint> points;
     std::vector<std::size_t> of;
@@ -214,7 +223,10 @@ struct CycleJudge::Inside {
       const Known* from = before == 0 ? nullptr : &nearest(designs[d], before);
       for (std::size_t i = 0; i < asked.speeds.size(); ++i) {
         cycle::State start;
-        if (from != nullptr) start = cycle::carried(*from->network, from->states[i], *one.network);
+        if (from != nullptr)
+          start = cycle::carried(*from->network, from->states[i], *one.network);
+        else if (!look.states.empty())
+          start = look.states[nearest_of(look.speeds, asked.speeds[i])];
         points.push_back({&*one.network, asked.speeds[i], search_plan(), std::move(start), {}, false});
       }
     }
@@ -279,10 +291,10 @@ CycleJudge::CycleJudge(const plan::Ground& ground, Asked asked, std::span<const 
     : inside_(new Inside{ground, std::move(asked), {needs.begin(), needs.end()}, fineness, threads, std::move(stop)}) {}
 CycleJudge::~CycleJudge() = default;
 
-base::Result<bool> CycleJudge::begin() {
+base::Result<bool> CycleJudge::begin(const StockLook& look) {
   const Design nothing(inside_->ground.knobs().size(), 0.0);
   const std::string fine[] = {""};
-  if (!inside_->turn(std::span(&nothing, 1), fine)) return false;
+  if (!inside_->turn(std::span(&nothing, 1), fine, look)) return false;
   const auto& stock = inside_->known.front();
   if (!stock.why_not.empty()) return base::fail(base::ErrorCode::impossible, stock.why_not, "", "");
   return true;

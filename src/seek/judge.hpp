@@ -64,6 +64,7 @@ inline constexpr std::size_t gain_aim = 0, gain_pull = 1, gain_peak = 2, gain_he
 struct StockLook {
   std::vector<double> speeds, torques;  ///< [rev/s], [N m]
   double rated = 0.0;                   ///< speed of most power [rev/s]; 0: stopped
+  std::vector<cycle::State> states;     ///< where each turn begins
 };
 /// Errors: it gives no power.
 [[nodiscard]] base::Result<StockLook> look_at_stock(const cycle::Network& stock, int threads,
@@ -86,7 +87,8 @@ class CycleJudge {
   CycleJudge& operator=(const CycleJudge&) = delete;
 
   /// Turns the stock first; false when stopped. Errors: what a simulation misses.
-  [[nodiscard]] base::Result<bool> begin();
+  /// @param look  each speed starts where its nearest was left; nothing in it: cold
+  [[nodiscard]] base::Result<bool> begin(const StockLook& look = {});
   /// As a Judge. Gains are changes from stock: the aim, pull, most power, and less heat, each over stock's own.
   [[nodiscard]] std::vector<Judged> operator()(std::span<const Design> designs);
 
