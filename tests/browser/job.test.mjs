@@ -6,6 +6,7 @@ import { after, before, describe, test } from 'node:test';
 
 import { byKeys, byPointer } from './hands.mjs';
 import { cutOff, enlarge, launch, open, overflows, seriousFindings, serve, wear } from './harness.mjs';
+import { assertSoon } from './walk.mjs';
 import { searchesAndStops, takesAnAnswer, wantsOfTheEngine } from './seek.mjs';
 import { begins, cutsIt, finishes, isAllThere, isTheSample, keepsIt, looksAtIt, plansIt, readsAgain, readsAsTornDown, sheetOf, triesACut } from './job.mjs';
 
@@ -82,6 +83,7 @@ describe('the job', () => {
       await step(page, 'searches', () => searchesAndStops(page, hand));
       for (const size of [laptop, phone]) {
         await page.setViewportSize(size);
+        await assertSoon(async () => (await overflows(page)) === 0, `drawn anew at ${size.width} px`);
         for (const look of ['paper', 'slate', 'sunlight']) {
           await wear(page, look);
           assert.deepEqual([await overflows(page), await cutOff(page), await seriousFindings(page, { look: look !== 'paper' })], [0, [], []]);
