@@ -6,8 +6,6 @@
 # The rooms that only hold words are optimised little, and not at all under the sanitizers: they wait for the compiler,
 # not for themselves. As shipped that is a third of their compile time, and no figure is worked out in them.
 set(PORTWRIGHT_ROOMS_OF_WORDS book tables saw draw sheet wire desk server cli)
-# Those that tests wait for under the sanitizers are optimised there as well.
-set(PORTWRIGHT_ROOMS_OF_NUMBERS numerics geometry gas flow combustion cycle heat seek study)
 if(PORTWRIGHT_SANITIZE)
   set(PORTWRIGHT_WORDS_LEVEL -O0)
 elseif(CMAKE_BUILD_TYPE STREQUAL "Release")
@@ -25,9 +23,6 @@ function(portwright_module name)
       target_precompile_headers(portwright_${name} REUSE_FROM portwright_headers_words)
     else()
       target_precompile_headers(portwright_${name} REUSE_FROM portwright_headers)
-      if(PORTWRIGHT_SANITIZE AND name IN_LIST PORTWRIGHT_ROOMS_OF_NUMBERS)
-        target_compile_options(portwright_${name} PRIVATE -O2)
-      endif()
     endif()
   else()
     add_library(portwright_${name} INTERFACE)

@@ -58,11 +58,14 @@ TEST(curve, a_first_look_comes_before_anything_is_settled_and_lies_near_it) {
 TEST(curve, ends_where_the_run_ends) {
   RunRequest plain;
   plain.file = alder().file;
-  plain.speeds = alder().speeds;
+  plain.speeds = "7500:9000:1500";
   plain.bands = false;
   const auto one = run(plain);
-  const auto other = curve(alder());
+  CurveRequest request = alder();
+  request.speeds = plain.speeds;
+  const auto other = curve(request);
   ASSERT_TRUE(one && other);
+  ASSERT_EQ(other->points.size(), 2U);
   for (std::size_t i = 0; i < other->points.size(); ++i)
     for (const study::Figure& figure : one->points[i].figures)
       if (figure.id == "run.power") {
